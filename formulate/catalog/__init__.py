@@ -1,0 +1,1 @@
+"""What is known, and who says so? Validated tables, the name index, sources."""

@@ -1,0 +1,50 @@
+"""Keys under which names are filed: spelling that carries no meaning is taken away, digits are kept apart."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+_SEPARATORS = re.compile(r"[^\w#]+|_+")
+_DIGIT_GAP = re.compile(r"(?<=[\d#]) (?=[\d#])")
+_NUMBERS = re.compile(r"\d+(?:\x1f\d+)*")
+_GREEK = {"α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "ε": "epsilon", "ω": "omega", "µ": "u", "μ": "u"}
+_SPELLINGS = (
+    ("sulph", "sulf"), ("aluminum", "aluminium"), ("colour", "color"), ("caesium", "cesium"), ("moisturis", "moisturiz"),
+    ("polymeris", "polymeriz"), ("oxidis", "oxidiz"), ("ethoxylis", "ethoxylat"), ("fibre", "fiber"),
+)
+
+
+def name_words(name: str) -> list[str]:
+    """The words of a name: case, accents, punctuation and rival spellings (sulphate, sulfate) taken away."""
+    text = unicodedata.normalize("NFKC", name)
+    text = "".join(_GREEK.get(char, char) for char in text.casefold())
+    text = text.replace("ł", "l").replace("ß", "ss")
+    text = "".join(char for char in unicodedata.normalize("NFD", text) if not unicodedata.combining(char))
+    text = _SEPARATORS.sub(" ", text)
+    for rival, kept in _SPELLINGS:
+        text = text.replace(rival, kept)
+    return text.split()
+
+
+def name_key(name: str) -> str:
+    """Key of a name: its words run together, but two neighbouring numbers stay two ('1,2-' is not '12-').
+
+    >>> name_key("1,2-Hexanediol") == name_key("1, 2 hexane diol")
+    True
+    >>> name_key("C9-11 Pareth-6") == name_key("C911 Pareth-6")
+    False
+    """
+    joined = _DIGIT_GAP.sub("\x1f", " ".join(name_words(name)))
+    return joined.replace(" ", "")
+
+
+def word_key(name: str) -> str:
+    """Key that ignores the order of words: 'silica, amorphous' and 'amorphous silica' share it."""
+    return " ".join(sorted(name_words(name)))
+
+
+def pattern_key(name: str) -> str:
+    """Key in which every number (or range of numbers) is '#', for families such as 'trideceth-#'."""
+    key = _NUMBERS.sub("#", name_key(name))
+    return re.sub(r"#(?:\x1f#)+", "#", key)

@@ -1,0 +1,189 @@
+"""The compiled dataset, opened read-only. One process opens it once."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from functools import cache, cached_property
+from pathlib import Path
+from typing import Any
+
+from formulate.catalog.compile import COMPILED_SCHEMA, compile_tables
+from formulate.catalog.names import name_key, pattern_key, word_key
+from formulate.catalog.records import (
+    ClassRecord, ClassWord, IngredientRecord, NameHit, PropertyRecord, RoleRecord, WordForm,
+)
+from formulate.catalog.structure_facts import FACTS
+from formulate.catalog.tables import tables_digest
+from formulate.domain.place import Citation
+
+_PACKAGE = Path(__file__).resolve().parents[1]
+
+
+def data_root() -> Path:
+    """Folder of the tables: inside the installed package, else beside the repository."""
+    inside = _PACKAGE / "data_public"
+    return inside if inside.is_dir() else _PACKAGE.parent / "data_public"
+
+
+def compiled_path(root: Path, digest: str) -> Path:
+    """The compiled file for tables with this digest: the one of the wheel if it fits, else one in the user's cache."""
+    shipped = root / "compiled.sqlite"
+    if shipped.is_file() and _header(shipped) == (digest, str(COMPILED_SCHEMA)):
+        return shipped
+    from platformdirs import user_cache_path
+
+    cached = user_cache_path("formulate") / f"tables-{digest}-{COMPILED_SCHEMA}.sqlite"
+    if not cached.is_file() or _header(cached) != (digest, str(COMPILED_SCHEMA)):
+        compile_tables(root, cached)
+    return cached
+
+
+def _header(path: Path) -> tuple[str, str] | None:
+    try:
+        with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as connection:
+            meta = dict(connection.execute("select key, value from meta").fetchall())
+        return meta["digest"], meta["schema"]
+    except (sqlite3.Error, KeyError):
+        return None
+
+
+class Catalog:
+    """Look-ups in the dataset. Every record carries its citation."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root
+        self.version = tables_digest(root)
+        path = compiled_path(root, self.version)
+        self._db = sqlite3.connect(f"file:{path}?mode=ro", uri=True, check_same_thread=False)
+
+    def _rows(self, sql: str, *values: object) -> list[Any]:
+        return self._db.execute(sql, values).fetchall()
+
+    @cached_property
+    def classes(self) -> dict[str, ClassRecord]:
+        """Every class with the line of classes above it."""
+        rows = {row[0]: row for row in self._rows("select class, parent, title, usual_roles from classes")}
+        found = {}
+        for name, (_, _, title, roles) in rows.items():
+            line = [name]
+            while rows[line[-1]][1]:
+                line.append(rows[line[-1]][1])
+            usual = frozenset(role for member in line for role in rows[member][3].split(";") if role)
+            found[name] = ClassRecord(name, title, tuple(line), usual)
+        return found
+
+    def ingredient(self, key: str) -> IngredientRecord:
+        """One ingredient by id. Raises KeyError."""
+        row = self._db.execute("select * from ingredients where id = ?", (key,)).fetchone()
+        if row is None:
+            raise KeyError(key)
+        structure = {fact: value for fact, value in zip(FACTS, row[14:], strict=True) if value is not None}
+        return IngredientRecord(*row[:11], Citation(source=row[11], at=row[12]), row[13], structure)
+
+    def by_number(self, number: str) -> list[NameHit]:
+        """Ingredients that bear this CAS or EC number."""
+        return [NameHit(row[0], row[1], row[2], Citation(source=row[3], at=row[4]))
+                for row in self._rows("select number, ingredient, kind, source, at from numbers where number = ?", number)]
+
+    def by_name(self, name: str) -> list[NameHit]:
+        """Ingredients filed under this name's key."""
+        return self._names("key = ? and kind != 'pattern'", name_key(name))
+
+    def by_pattern(self, name: str) -> list[NameHit]:
+        """Families whose pattern fits this name, every number being '#'."""
+        return self._names("key = ? and kind = 'pattern'", pattern_key(name))
+
+    def by_words(self, name: str) -> list[NameHit]:
+        """Ingredients with a name of the same words in another order."""
+        return self._names("words = ? and kind != 'pattern'", word_key(name))
+
+    def _names(self, condition: str, key: str) -> list[NameHit]:
+        rows = self._rows(f"select name, ingredient, kind, source, at from names where {condition}", key)
+        return [NameHit(row[0], row[1], row[2], Citation(source=row[3], at=row[4])) for row in rows]
+
+    @cached_property
+    def name_keys(self) -> list[str]:
+        """Every key of the name index, for the spelling search."""
+        return [row[0] for row in self._rows("select distinct key from names where kind != 'pattern'")]
+
+    def by_key(self, key: str) -> list[NameHit]:
+        """Ingredients filed under a key as it stands."""
+        return self._names("key = ? and kind != 'pattern'", key)
+
+    def class_word(self, phrase: str) -> ClassWord | None:
+        """The phrase as a class word or a withholding word, singular or plural."""
+        key = name_key(phrase)
+        for tried in (key, key.removesuffix("s"), key + "s"):
+            rows = self._rows("select phrase, class, how, source, at from class_words where key = ?", tried)
+            if rows:
+                row = rows[0]
+                return ClassWord(row[0], row[1], row[2], Citation(source=row[3], at=row[4]))
+        return None
+
+    @cached_property
+    def withholding_words(self) -> list[ClassWord]:
+        """Phrases that withhold, longest first."""
+        rows = self._rows("select phrase, class, how, source, at from class_words where how = 'withheld'")
+        words = [ClassWord(row[0], row[1], row[2], Citation(source=row[3], at=row[4])) for row in rows]
+        return sorted(words, key=lambda word: -len(word.phrase))
+
+    @cached_property
+    def word_forms(self) -> list[WordForm]:
+        """Parts of names that betray a class, longest first so that the most telling is met first."""
+        rows = self._rows("select form, place, class, certainty, source, at from word_forms")
+        forms = [WordForm(row[0], row[1], row[2], row[3], Citation(source=row[4], at=row[5])) for row in rows]
+        return sorted(forms, key=lambda form: (-len(form.form), form.form))
+
+    @cached_property
+    def hints(self) -> list[tuple[str, str, str]]:
+        """Words around a list that tell form, substrate or headline: (word, hint, value)."""
+        return [(row[0], row[1], row[2]) for row in self._rows("select word, hint, value from hints")]
+
+    @cached_property
+    def neighbours(self) -> list[str]:
+        """Parts of names across which no spelling is repaired."""
+        return [row[0] for row in self._rows("select part from neighbours")]
+
+    def fate_by_viscosity(self, class_: str, viscosity: float) -> tuple[str, Citation] | None:
+        """Whether a silicone of this class and viscosity (mm2/s, 25 C) leaves or stays, and who says so."""
+        for row in self._rows("select up_to, fate, source, at from viscosity where class = ? order by up_to is null, up_to", class_):
+            if row[0] is None or viscosity <= row[0]:
+                return row[1], Citation(source=row[2], at=row[3])
+        return None
+
+    def properties(self, ingredient: str, name: str) -> list[PropertyRecord]:
+        """All values of one property of one ingredient; from-memory values last."""
+        rows = self._rows(
+            "select property, value, value_min, value_max, unit, origin, conditions, source, at, via, note "
+            "from properties where ingredient = ? and property = ? order by origin = 'from-memory', rowid",
+            ingredient, name,
+        )
+        return [PropertyRecord(*row[:7], Citation(source=row[7], at=row[8], via=row[9] or None), row[10]) for row in rows]
+
+    def roles(self, ingredient: str) -> list[RoleRecord]:
+        """Roles an ingredient is known for, most typical first."""
+        rows = self._rows("select role, strength, source, at from roles where ingredient = ? order by rowid", ingredient)
+        return [RoleRecord(row[0], row[1], Citation(source=row[2], at=row[3])) for row in rows]
+
+    def rule_records(self) -> list[dict[str, Any]]:
+        """Rule files as dictionaries."""
+        return [json.loads(row[0]) for row in self._rows("select record from rules order by id")]
+
+    def source(self, key: str) -> dict[str, Any]:
+        """The card of a source. Raises KeyError."""
+        rows = self._rows("select record from sources where key = ?", key)
+        if not rows:
+            raise KeyError(key)
+        card: dict[str, Any] = json.loads(rows[0][0])
+        return card
+
+    def knows(self, name: str) -> bool:
+        """Whether the word list has this name: for cuts that the text does not fix."""
+        return bool(self.by_name(name) or self.by_pattern(name)) or self.class_word(name) is not None
+
+
+@cache
+def open_catalog(root: Path | None = None) -> Catalog:
+    """The dataset under ``root`` (default: the one that came with the program), opened once per process."""
+    return Catalog(root or data_root())

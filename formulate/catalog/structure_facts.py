@@ -1,0 +1,65 @@
+"""Facts that a structure alone gives. The only module that imports rdkit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+SMARTS: dict[str, str] = {
+    "silicon": "[Si]",
+    "alkoxy_on_si": "[Si][OX2][CX4]",
+    "amine": "[NX3;H2,H1,H0;!$(N[C,S]=[O,N]);!$(N=*);!$(N-[N,O]);!$([N+])]([#1,C])",
+    "carboxylic_acid": "[CX3](=O)[OX2H1]",
+    "fluorinated_carbons": "[CX4](F)(F)",
+}
+FACTS: tuple[str, ...] = (*SMARTS, "alkyl_on_si", "chain_carbons", "molar_mass")
+
+
+def structure_facts(smiles: str) -> dict[str, float] | None:
+    """Counts and molar mass of a structure, or None where rdkit cannot read it.
+
+    Returns
+    -------
+    dict
+        ``silicon``, ``alkoxy_on_si``, ``amine``, ``carboxylic_acid``, ``fluorinated_carbons`` (counts of matches),
+        ``alkyl_on_si`` (carbons of the longest unbranched carbon chain that starts on silicon), ``chain_carbons``
+        (longest path through non-aromatic carbon) and ``molar_mass`` in g/mol. Wild-card atoms of repeat
+        units are left out of the mass.
+    """
+    from rdkit import Chem, RDLogger
+    from rdkit.Chem.Descriptors import MolWt  # type: ignore[attr-defined]
+
+    RDLogger.DisableLog("rdApp.*")  # type: ignore[attr-defined]
+    molecule = Chem.MolFromSmiles(smiles)
+    if molecule is None:
+        return None
+    facts = {name: float(len(molecule.GetSubstructMatches(Chem.MolFromSmarts(smarts)))) for name, smarts in SMARTS.items()}
+    on_silicon = [
+        neighbour.GetIdx()
+        for atom in molecule.GetAtoms() if atom.GetSymbol() == "Si"
+        for neighbour in atom.GetNeighbors() if _in_chain(neighbour)
+    ]
+    facts["alkyl_on_si"] = float(max((_longest(molecule, start) for start in on_silicon), default=0))
+    starts = [atom.GetIdx() for atom in molecule.GetAtoms() if _in_chain(atom)]
+    facts["chain_carbons"] = float(max((_longest(molecule, start) for start in starts), default=0))
+    facts["molar_mass"] = round(float(MolWt(molecule)), 3)
+    return facts
+
+
+def _in_chain(atom: Any) -> bool:
+    return bool(atom.GetSymbol() == "C" and not atom.GetIsAromatic())
+
+
+def _longest(molecule: Any, start: int) -> int:
+    """Carbons on the longest path from ``start`` through chain carbon; breadth first, so rings end the walk."""
+    seen = {start}
+    layer, length = [start], 0
+    while layer:
+        length += 1
+        following = []
+        for index in layer:
+            for neighbour in molecule.GetAtomWithIdx(index).GetNeighbors():
+                if _in_chain(neighbour) and neighbour.GetIdx() not in seen:
+                    seen.add(neighbour.GetIdx())
+                    following.append(neighbour.GetIdx())
+        layer = following
+    return length

@@ -1,0 +1,339 @@
+"""The tables of ``data_public/``: the shape of each row, reading and validation.
+
+A broken row raises :class:`~formulate.errors.DataError` naming file, row and column.
+"""
+
+from __future__ import annotations
+
+import csv
+import hashlib
+import re
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Annotated, Any, Literal, NamedTuple, TypeVar
+
+from pydantic import AfterValidator, BeforeValidator, Field, ValidationError
+from stdnum import casrn
+from stdnum.eu import ecnumber
+
+from formulate.domain.model import Model
+from formulate.domain.vocabulary import ROLES, TOP_CLASSES
+from formulate.errors import DataError
+
+
+def _cas(value: str) -> str:
+    if value and not casrn.is_valid(value):
+        raise ValueError("not a CAS number: the check digit fails")
+    return value
+
+
+def _ec(value: str) -> str:
+    if value and not ecnumber.is_valid(value):
+        raise ValueError("not an EC number: the check digit fails")
+    return value
+
+
+def _role(value: str) -> str:
+    if value not in ROLES:
+        raise ValueError("not a role of the vocabulary")
+    return value
+
+
+def _slug(value: str) -> str:
+    if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", value):
+        raise ValueError("an id is lower-case words joined by hyphens")
+    return value
+
+
+def _number(value: Any) -> Any:
+    return None if value == "" else value
+
+
+Cas = Annotated[str, AfterValidator(_cas)]
+Ec = Annotated[str, AfterValidator(_ec)]
+Role = Annotated[str, AfterValidator(_role)]
+Slug = Annotated[str, AfterValidator(_slug)]
+Number = Annotated[float | None, BeforeValidator(_number)]
+Filled = Annotated[str, Field(min_length=1)]
+Fate = Literal["leaves", "stays", "depends", "reacts"]
+
+
+class ClassRow(Model):
+    """A class of the tree; a class without parent is one that answers show."""
+
+    class_: Slug = Field(alias="class")
+    parent: str
+    title: Filled
+    usual_roles: str
+    definition: Filled
+
+
+class IngredientRow(Model):
+    """One ingredient; ``source`` and ``at`` say where its identity was seen."""
+
+    id: Slug
+    name: Filled
+    inci: str
+    kind: Literal["substance", "polymer", "mixture", "natural", "dispersion"]
+    cas: Cas
+    ec: Ec
+    class_: Slug = Field(alias="class")
+    charge: Literal["anionic", "cationic", "nonionic", "amphoteric", "none", ""]
+    fate: Fate
+    smiles: str
+    structure_of: Literal["molecule", "repeat-unit", "representative", ""]
+    source: Filled
+    at: Filled
+    note: str
+
+
+class NameRow(Model):
+    """A further name, or a further CAS or EC number, of an ingredient."""
+
+    name: Filled
+    ingredient: Slug
+    kind: Literal["common", "inci", "iupac", "synonym", "label", "generic-trade", "pattern", "cas", "ec"]
+    language: Literal["", "en", "de", "fr", "es", "it", "nl", "pl", "la"]
+    source: Filled
+    at: Filled
+
+
+class PropertyRow(Model):
+    """One value of one property from one source; a range has ``value_min`` and ``value_max`` and no value."""
+
+    ingredient: Slug
+    property: Literal[
+        "boiling_point", "vapour_pressure", "flash_point", "flash_point_none", "viscosity", "melting_point", "density",
+        "pka", "hlb", "particle_diameter",
+    ]
+    value: Number
+    value_min: Number
+    value_max: Number
+    unit: Filled
+    unc: Number
+    origin: Literal["measured", "tabulated", "computed", "defined", "estimated", "from-memory"]
+    conditions: str
+    source: Filled
+    at: Filled
+    via: str
+    note: str
+
+
+class SupplyRow(Model):
+    """How an ingredient is usually sold to a formulator: solids as mass fraction."""
+
+    ingredient: Slug
+    form: Filled
+    solids_min: Number
+    solids_max: Number
+    unit: Literal["mass fraction"]
+    source: Filled
+    at: Filled
+    note: str
+
+
+class RoleRow(Model):
+    """A role the ingredient is known for, with its source."""
+
+    ingredient: Slug
+    role: Role
+    strength: Literal["main", "side"]
+    source: Filled
+    at: Filled
+    note: str
+
+
+class ClassWordRow(Model):
+    """A phrase that names a class only, or that withholds."""
+
+    phrase: Filled
+    class_: Slug = Field(alias="class")
+    how: Literal["class-only", "withheld"]
+    language: str
+    source: Filled
+    at: Filled
+    note: str
+
+
+class WordFormRow(Model):
+    """A part of an unknown name that betrays its class."""
+
+    form: Filled
+    where: Literal["suffix", "contains", "prefix", "word", "ethoxylate-number"]
+    class_: Slug = Field(alias="class")
+    certainty: float = Field(gt=0, le=1)
+    note: str
+    source: Filled
+    at: Filled
+
+
+class HintRow(Model):
+    """A word in the text around a list that says how the product is used, or what it claims."""
+
+    word: Filled
+    hint: Literal["form", "substrate", "headline"]
+    value: Filled
+    note: str
+
+
+class NeighbourRow(Model):
+    """A part of a name that carries the chemistry: no spelling is repaired across it."""
+
+    part: Filled
+    note: str
+
+
+class ViscosityRow(Model):
+    """Whether a silicone leaves, by viscosity at 25 C: up to (and with) this many mm2/s; blank is no limit."""
+
+    class_: Slug = Field(alias="class")
+    up_to_mm2_s: Number
+    fate: Fate
+    source: Filled
+    at: Filled
+
+
+class SourceRow(Model):
+    """A source; ``read_as`` says what was actually read."""
+
+    title: Filled
+    kind: Filled
+    read_as: Literal["original", "excerpt", "second-hand", "none"]
+    publisher: str = ""
+    year: int | None = None
+    doi: str = ""
+    url: str = ""
+    licence: str = ""
+    accessed: str = ""
+    note: str = ""
+
+
+class Tables(NamedTuple):
+    """All tables, validated row by row and against each other."""
+
+    classes: list[ClassRow]
+    ingredients: list[IngredientRow]
+    names: list[NameRow]
+    properties: list[PropertyRow]
+    supply: list[SupplyRow]
+    roles: list[RoleRow]
+    class_words: list[ClassWordRow]
+    word_forms: list[WordFormRow]
+    hints: list[HintRow]
+    neighbours: list[NeighbourRow]
+    viscosity: list[ViscosityRow]
+    sources: dict[str, SourceRow]
+    rules: list[dict[str, Any]]
+
+
+Row = TypeVar("Row", bound=Model)
+
+
+def read_rows(path: Path, shape: type[Row]) -> list[Row]:
+    """Rows of one CSV file. Raises DataError for the first broken row, naming file, row and column."""
+    with path.open(encoding="utf-8", newline="") as stream:
+        reader = csv.DictReader(stream, strict=True)
+        return [_row(shape, cells, path, number) for number, cells in enumerate(reader, start=2)]
+
+
+def _row(shape: type[Row], cells: dict[str, Any], path: Path, number: int) -> Row:
+    try:
+        return shape.model_validate(cells)
+    except ValidationError as error:
+        first = error.errors()[0]
+        column = str(first["loc"][0]) if first["loc"] else "?"
+        raise _broken(path, number, column, f"{first['msg']}, found {cells.get(column)!r}") from None
+
+
+def _broken(path: Path, row: int, column: str, why: str) -> DataError:
+    return DataError(
+        f'A row of the dataset is broken: {path.name} row {row}, column "{column}".', f"{path} row {row}",
+        f"{why}.", "correct the cell; data_public/README.md says what each column holds",
+    )
+
+
+def read_sources(path: Path) -> dict[str, SourceRow]:
+    """Sources by key."""
+    found: dict[str, SourceRow] = {}
+    for number, (key, cells) in enumerate(tomllib.loads(path.read_text(encoding="utf-8")).items(), start=1):
+        found[key] = _row(SourceRow, {k: str(v) if k == "accessed" else v for k, v in cells.items()}, path, number)
+    return found
+
+
+def read_rule_files(folder: Path) -> list[dict[str, Any]]:
+    """Rule files as plain dictionaries, in order of file name; their shape is checked by the rules room."""
+    rules = []
+    for path in sorted(folder.rglob("*.toml")):
+        try:
+            rule = tomllib.loads(path.read_text(encoding="utf-8"))
+        except tomllib.TOMLDecodeError as error:
+            raise _broken(path, 0, "file", str(error)) from None
+        if rule.get("id") != path.stem:
+            raise _broken(path, 0, "id", f"the file is named {path.stem}, the rule {rule.get('id')!r}")
+        rules.append(rule)
+    return rules
+
+
+def read_tables(root: Path) -> Tables:
+    """Read and check the whole dataset under ``root``. Raises DataError."""
+    tables = Tables(
+        read_rows(root / "classes.csv", ClassRow),
+        read_rows(root / "ingredients.csv", IngredientRow),
+        read_rows(root / "names.csv", NameRow),
+        read_rows(root / "properties.csv", PropertyRow),
+        read_rows(root / "supply_forms.csv", SupplyRow),
+        read_rows(root / "roles.csv", RoleRow),
+        read_rows(root / "class_words.csv", ClassWordRow),
+        read_rows(root / "word_forms.csv", WordFormRow),
+        read_rows(root / "hint_words.csv", HintRow),
+        read_rows(root / "neighbours.csv", NeighbourRow),
+        read_rows(root / "fate_by_viscosity.csv", ViscosityRow),
+        read_sources(root / "sources.toml"),
+        read_rule_files(root / "rules"),
+    )
+    for file, row, column, why in _cross_checks(tables):
+        raise _broken(root / file, row, column, why)
+    return tables
+
+
+def _cross_checks(tables: Tables) -> Iterator[tuple[str, int, str, str]]:
+    classes = {row.class_ for row in tables.classes}
+    ids = [row.id for row in tables.ingredients]
+    for number, row in enumerate(tables.classes, start=2):
+        if row.parent and row.parent not in classes:
+            yield "classes.csv", number, "parent", f"no class {row.parent!r}"
+        if not row.parent and row.class_ not in TOP_CLASSES:
+            yield "classes.csv", number, "class", "a class without parent must be one of the contract"
+    for number, (ingredient, key) in enumerate(zip(tables.ingredients, ids, strict=True), start=2):
+        if ids.count(key) > 1:
+            yield "ingredients.csv", number, "id", f"{key!r} stands twice"
+        if ingredient.class_ not in classes:
+            yield "ingredients.csv", number, "class", f"no class {ingredient.class_!r}"
+    known = set(ids)
+    for file, rows in (("names.csv", tables.names), ("properties.csv", tables.properties),
+                       ("supply_forms.csv", tables.supply), ("roles.csv", tables.roles)):
+        for number, member in enumerate(rows, start=2):
+            if member.ingredient not in known:
+                yield file, number, "ingredient", f"no ingredient {member.ingredient!r}"
+    for file, sourced in (("ingredients.csv", tables.ingredients), ("names.csv", tables.names),
+                          ("properties.csv", tables.properties), ("supply_forms.csv", tables.supply),
+                          ("roles.csv", tables.roles), ("class_words.csv", tables.class_words),
+                          ("word_forms.csv", tables.word_forms)):
+        for number, cited in enumerate(sourced, start=2):
+            if cited.source not in tables.sources:
+                yield file, number, "source", f"no source {cited.source!r}"
+    for file, classed in (("class_words.csv", tables.class_words), ("word_forms.csv", tables.word_forms)):
+        for number, word in enumerate(classed, start=2):
+            if word.class_ not in classes:
+                yield file, number, "class", f"no class {word.class_!r}"
+
+
+def tables_digest(root: Path) -> str:
+    """Hash of every table and rule: the data version. Same files, same version, wherever they lie."""
+    digest = hashlib.sha256()
+    for path in sorted(root.rglob("*")):
+        if path.suffix in {".csv", ".toml"} and path.is_file():
+            digest.update(path.relative_to(root).as_posix().encode())
+            digest.update(path.read_bytes())
+    return digest.hexdigest()[:12]

@@ -1,0 +1,1 @@
+"""The things we talk about: frozen models, reasons, interval arithmetic. No files."""

@@ -1,0 +1,93 @@
+"""A line of a list: what was printed for one ingredient, and what it was matched to."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from formulate.domain.model import Model, digest
+from formulate.domain.place import Place
+
+Means = Literal["active", "as-supplied", "either"]
+How = Literal[
+    "cas", "ec", "name", "synonym", "spelling", "structure", "word-form", "class-only", "withheld", "corrected", "none"
+]
+IDENTIFIED: frozenset[str] = frozenset({"cas", "ec", "name", "synonym", "spelling", "structure", "corrected"})
+
+
+class Stated(Model):
+    """An amount as printed. Mass fractions 0 to 1; an absent limit is None; '<1 %' is high 0.01 with ``high_open``."""
+
+    low: float | None
+    high: float | None
+    low_open: bool = False
+    high_open: bool = False
+    text: str
+    means: Means = "either"
+    doubtful: bool = False
+
+
+class Line(Model):
+    """One ingredient as printed. ``id`` hashes the raw text and which occurrence of it this is,
+    so a correction survives lines inserted before it. ``function`` is what the list itself says the
+    ingredient is for; ``cas`` and ``ec`` are numbers printed in the line."""
+
+    id: str
+    position: int
+    place: Place
+    raw: str
+    name: str
+    cas: str | None = None
+    ec: str | None = None
+    stated: Stated | None = None
+    function: str | None = None
+    doubtful: str | None = None
+
+
+def line_id(raw: str, occurrence: int) -> str:
+    """Identity of a line: hash of its raw text and its occurrence (from 1)."""
+    return digest([raw, occurrence])
+
+
+class LeftOver(Model):
+    """Text that was not used as an ingredient, and why."""
+
+    text: str
+    why: str
+    place: Place
+
+
+class StatedFact(Model):
+    """A measurement printed beside the list (pH, density, flash point ...)."""
+
+    low: float | None
+    best: float | None
+    high: float | None
+    text: str
+    place: Place
+
+
+class Reading(Model):
+    """What the text says: lines in order, what was left over, facts printed beside the list."""
+
+    lines: tuple[Line, ...]
+    left_over: tuple[LeftOver, ...] = ()
+    facts: dict[str, StatedFact] = Field(default_factory=dict)
+    notes: tuple[str, ...] = ()
+
+
+class Match(Model):
+    """Which ingredient a line is: ``ingredient`` is an id of the dataset or None; ``class_`` the most
+    specific class known or guessed; ``viscosity_mm2_s`` and ``number`` are figures read from the name."""
+
+    how: How
+    confidence: float
+    ingredient: str | None = None
+    class_: str = Field(default="other", alias="class")
+    class_guessed: bool = False
+    name_read: str
+    tried: tuple[str, ...] = ()
+    candidates: tuple[str, ...] = ()
+    viscosity_mm2_s: float | None = None
+    number: float | None = None

@@ -1,0 +1,1 @@
+"""How does evidence turn into findings? Rule files, the engine that runs them, and the reasons they give."""

@@ -1,0 +1,170 @@
+"""The shape of a rule file. One rule, one TOML file, named for its id; its examples are its tests."""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Iterator
+from typing import Literal
+
+from pydantic import Field, model_validator
+
+from formulate.domain.model import Model
+from formulate.domain.vocabulary import ROLES
+
+Group = Literal["identity", "context", "amount", "hint"]
+Severity = Literal["grave", "serious", "care", "note"]
+Op = Literal[">=", "<=", ">", "<", "=="]
+Where = Literal["anywhere", "above", "below"]
+
+TEXT_FACTS: frozenset[str] = frozenset({"fate", "kind", "charge"})
+NUMBER_FACTS: frozenset[str] = frozenset({
+    "position", "from_end", "lines", "stated_low", "stated_high", "viscosity_mm2_s", "number", "boiling_point_c",
+    "molar_mass", "silicon", "alkoxy_on_si", "alkyl_on_si", "amine", "carboxylic_acid", "chain_carbons",
+    "fluorinated_carbons", "hlb", "pka", "melting_point_c",
+})
+
+
+class Selection(Model):
+    """Which lines are meant: every part given must hold for a line to be selected."""
+
+    ingredient: tuple[str, ...] = ()
+    class_: tuple[str, ...] = Field(default=(), alias="class")
+    fate: tuple[str, ...] = ()
+    charge: tuple[str, ...] = ()
+    except_ingredient: tuple[str, ...] = ()
+    except_class: tuple[str, ...] = ()
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Selection:
+        if not (self.ingredient or self.class_ or self.fate or self.charge):
+            raise ValueError("a selection needs ingredient, class, fate or charge")
+        return self
+
+
+class Condition(Model):
+    """One thing a rule looks at. Exactly one of ``ingredient``, ``class``, ``fact``, ``hint``, ``with``, ``known``.
+
+    ``with`` looks for other lines; ``as`` names them for the reason; ``least`` says how many are needed.
+    """
+
+    ingredient: tuple[str, ...] = ()
+    class_: tuple[str, ...] = Field(default=(), alias="class")
+    fact: str | None = None
+    op: Op | None = None
+    value: float | None = None
+    is_: tuple[str, ...] = Field(default=(), alias="is")
+    hint: Literal["form", "claim", "substrate"] | None = None
+    any: tuple[str, ...] = ()
+    with_: Selection | None = Field(default=None, alias="with")
+    where: Where = "anywhere"
+    least: int = 1
+    as_: str = Field(default="other", alias="as")
+    known: bool = False
+
+    @model_validator(mode="after")
+    def _one_kind(self) -> Condition:
+        kinds = [bool(self.ingredient), bool(self.class_), self.fact is not None, self.hint is not None,
+                 self.with_ is not None, self.known]
+        if sum(kinds) != 1:
+            raise ValueError("a condition looks at exactly one of ingredient, class, fact, hint, with, known")
+        if self.fact is not None:
+            self._check_fact(self.fact)
+        if self.hint is not None and not self.any:
+            raise ValueError("a hint condition needs 'any': words of which one must be given")
+        return self
+
+    def _check_fact(self, fact: str) -> None:
+        if fact in TEXT_FACTS:
+            if not self.is_:
+                raise ValueError(f"fact {fact} is a word: give 'is'")
+        elif fact in NUMBER_FACTS:
+            if self.op is None or self.value is None:
+                raise ValueError(f"fact {fact} is a number: give 'op' and 'value'")
+        else:
+            raise ValueError(f"no such fact: {fact}")
+
+    def names(self) -> Iterator[str]:
+        """The names a reason may use because this condition tested them."""
+        if self.fact is not None:
+            yield self.fact
+        if self.hint is not None:
+            yield self.hint
+        if self.with_ is not None:
+            yield self.as_
+        if self.class_:
+            yield "class_name"
+        if self.known:
+            yield from ("known_role", "strength")
+
+
+class Conclusion(Model):
+    """What a rule supports (``log_odds`` > 0) or speaks against (< 0), or the conflict it reports."""
+
+    role: str | None = None
+    log_odds: float | None = None
+    side_log_odds: float | None = None
+    weight: Literal["judged", "fitted"] = "judged"
+    conflict: str | None = None
+    severity: Severity | None = None
+
+    @model_validator(mode="after")
+    def _role_or_conflict(self) -> Conclusion:
+        if (self.role is None) == (self.conflict is None):
+            raise ValueError("a conclusion has a role or a conflict")
+        if self.role is not None:
+            if self.role not in ROLES and self.role != "$known":
+                raise ValueError(f"no such role: {self.role}")
+            if self.log_odds is None or self.log_odds == 0 or abs(self.log_odds) > 6:
+                raise ValueError("log_odds must be given, not 0, within -6 to 6")
+        elif self.severity is None:
+            raise ValueError("a conflict needs a severity")
+        return self
+
+
+class RuleSource(Model):
+    """Source of a rule: key of ``sources.toml`` and the place in it."""
+
+    id: str
+    at: str
+
+
+class Example(Model):
+    """A list in which the rule fires (or stays silent) at ``line`` (a name as printed in ``list``)."""
+
+    list: str
+    line: str
+    form: str | None = None
+    claim: str | None = None
+    substrate: str | None = None
+    note: str = ""
+
+
+class Rule(Model):
+    """A rule. ``all`` must hold, ``none`` must not; a missing fact satisfies neither."""
+
+    id: str
+    title: str
+    status: Literal["draft", "reviewed", "retired"]
+    since: str
+    group: Group
+    instead_of: tuple[str, ...] = ()
+    reason: str
+    limits: str
+    then: Conclusion
+    all: tuple[Condition, ...]
+    none: tuple[Condition, ...] = ()
+    sources: tuple[RuleSource, ...]
+    fires: tuple[Example, ...]
+    silent: tuple[Example, ...]
+
+    @model_validator(mode="after")
+    def _whole(self) -> Rule:
+        if not (self.all and self.sources and self.fires and self.silent):
+            raise ValueError("a rule needs conditions, a source, an example where it fires and one where it must not")
+        tested = {"name"} | {name for condition in self.all for name in condition.names()}
+        used = {field for _, field, _, _ in string.Formatter().parse(self.reason) if field}
+        if used - tested:
+            raise ValueError(f"the reason names what the premise does not test: {sorted(used - tested)}")
+        if self.then.role == "$known" and "known_role" not in tested:
+            raise ValueError("role $known needs a condition known = true")
+        return self
