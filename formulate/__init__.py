@@ -1,5 +1,24 @@
-"""Reads the ingredient list of a surface treatment and says what each ingredient does there, and why."""
+"""Reads the ingredient list of a surface treatment and says what each ingredient does there, and why.
+
+One function for each command: :func:`read`, :func:`roles`, :func:`brief`, and :func:`why` for the reasons.
+A ``str`` is the pasted text itself, a ``pathlib.Path`` is read. ``import formulate`` alone loads nothing heavy.
+"""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from formulate.workflow.api import brief, read, roles, why
+
 __version__ = "0.1.0"
+__all__ = ["__version__", "brief", "read", "roles", "why"]
+
+
+def __getattr__(name: str) -> Any:
+    """The public functions, loaded when first asked for."""
+    if name in {"brief", "read", "roles", "why"}:
+        from formulate.workflow import api
+
+        return getattr(api, name)
+    raise AttributeError(f"module 'formulate' has no attribute {name!r}")

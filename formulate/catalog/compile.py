@@ -34,6 +34,8 @@ create table word_forms (form text, place text, class text, certainty real, sour
 create table hints (word text, hint text, value text);
 create table neighbours (part text primary key);
 create table viscosity (class text, up_to real, fate text, source text, at text);
+create table headlines (headline text primary key, title text, classes text, ingredients text, can text, cannot text,
+    hidden text, source text, at text);
 create table rules (id text primary key, record text);
 create index names_key on names (key);
 create index names_words on names (words);
@@ -83,6 +85,7 @@ def _fill(connection: sqlite3.Connection, tables: Tables) -> None:
     put("hints", ((row.word.casefold(), row.hint, row.value) for row in tables.hints))
     put("neighbours", ((row.part,) for row in tables.neighbours))
     put("viscosity", (tuple(row.model_dump().values()) for row in tables.viscosity))
+    put("headlines", (tuple(row.model_dump().values()) for row in tables.headlines))
     put("rules", ((rule["id"], json.dumps(rule)) for rule in tables.rules))
 
 

@@ -103,3 +103,16 @@ class WordForm(NamedTuple):
     class_: str
     certainty: float
     citation: Citation
+
+
+class Headline(NamedTuple):
+    """What a word on the front promises, which lines would keep it, and what they can and cannot do."""
+
+    headline: str
+    title: str
+    classes: frozenset[str]
+    ingredients: frozenset[str]
+    can: str
+    cannot: str
+    hidden: str
+    citation: Citation

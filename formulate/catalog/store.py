@@ -11,7 +11,7 @@ from typing import Any
 from formulate.catalog.compile import COMPILED_SCHEMA, compile_tables
 from formulate.catalog.names import name_key, pattern_key, word_key
 from formulate.catalog.records import (
-    ClassRecord, ClassWord, IngredientRecord, NameHit, PropertyRecord, RoleRecord, WordForm,
+    ClassRecord, ClassWord, Headline, IngredientRecord, NameHit, PropertyRecord, RoleRecord, WordForm,
 )
 from formulate.catalog.structure_facts import FACTS
 from formulate.catalog.tables import tables_digest
@@ -165,6 +165,13 @@ class Catalog:
         """Roles an ingredient is known for, most typical first."""
         rows = self._rows("select role, strength, source, at from roles where ingredient = ? order by rowid", ingredient)
         return [RoleRecord(row[0], row[1], Citation(source=row[2], at=row[3])) for row in rows]
+
+    def headline(self, key: str) -> Headline | None:
+        """What a word on the front promises, or None."""
+        for row in self._rows("select * from headlines where headline = ?", key):
+            return Headline(row[0], row[1], frozenset(filter(None, row[2].split(";"))),
+                            frozenset(filter(None, row[3].split(";"))), *row[4:7], Citation(source=row[7], at=row[8]))
+        return None
 
     def rule_records(self) -> list[dict[str, Any]]:
         """Rule files as dictionaries."""

@@ -194,6 +194,20 @@ class ViscosityRow(Model):
     at: Filled
 
 
+class HeadlineRow(Model):
+    """What a word on the front promises, which ingredients would keep it, and what they can and cannot do."""
+
+    headline: Slug
+    title: Filled
+    classes: str
+    ingredients: str
+    can: Filled
+    cannot: Filled
+    hidden: Filled
+    source: Filled
+    at: Filled
+
+
 class SourceRow(Model):
     """A source; ``read_as`` says what was actually read."""
 
@@ -223,6 +237,7 @@ class Tables(NamedTuple):
     hints: list[HintRow]
     neighbours: list[NeighbourRow]
     viscosity: list[ViscosityRow]
+    headlines: list[HeadlineRow]
     sources: dict[str, SourceRow]
     rules: list[dict[str, Any]]
 
@@ -289,6 +304,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "hint_words.csv", HintRow),
         read_rows(root / "neighbours.csv", NeighbourRow),
         read_rows(root / "fate_by_viscosity.csv", ViscosityRow),
+        read_rows(root / "headlines.csv", HeadlineRow),
         read_sources(root / "sources.toml"),
         read_rule_files(root / "rules"),
     )

@@ -20,7 +20,7 @@ TEXT_FACTS: frozenset[str] = frozenset({"fate", "kind", "charge"})
 NUMBER_FACTS: frozenset[str] = frozenset({
     "position", "from_end", "lines", "stated_low", "stated_high", "viscosity_mm2_s", "number", "boiling_point_c",
     "molar_mass", "silicon", "alkoxy_on_si", "alkyl_on_si", "amine", "carboxylic_acid", "chain_carbons",
-    "fluorinated_carbons", "hlb", "pka", "melting_point_c",
+    "fluorinated_carbons", "hlb", "pka", "melting_point_c", "flash_point_c",
 })
 
 
@@ -98,26 +98,27 @@ class Condition(Model):
 
 
 class Conclusion(Model):
-    """What a rule supports (``log_odds`` > 0) or speaks against (< 0), or the conflict it reports."""
+    """What a rule supports (``log_odds`` > 0) or speaks against (< 0), the conflict it reports, or the caution."""
 
     role: str | None = None
     log_odds: float | None = None
     side_log_odds: float | None = None
     weight: Literal["judged", "fitted"] = "judged"
     conflict: str | None = None
+    caution: str | None = None
     severity: Severity | None = None
 
     @model_validator(mode="after")
-    def _role_or_conflict(self) -> Conclusion:
-        if (self.role is None) == (self.conflict is None):
-            raise ValueError("a conclusion has a role or a conflict")
+    def _one_conclusion(self) -> Conclusion:
+        if sum(part is not None for part in (self.role, self.conflict, self.caution)) != 1:
+            raise ValueError("a conclusion has one of role, conflict, caution")
         if self.role is not None:
             if self.role not in ROLES and self.role != "$known":
                 raise ValueError(f"no such role: {self.role}")
             if self.log_odds is None or self.log_odds == 0 or abs(self.log_odds) > 6:
                 raise ValueError("log_odds must be given, not 0, within -6 to 6")
         elif self.severity is None:
-            raise ValueError("a conflict needs a severity")
+            raise ValueError("a conflict or caution needs a severity")
         return self
 
 

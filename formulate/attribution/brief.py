@@ -1,0 +1,199 @@
+"""The mixture in a few sentences. Reads lines, matches, roles and the claim only."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from formulate.catalog.records import Headline
+from formulate.catalog.store import Catalog
+from formulate.domain.brief import Brief, HeadlineSaid, Sentence
+from formulate.domain.line import IDENTIFIED, Match
+from formulate.domain.product import Product
+from formulate.domain.reason import Ledger
+from formulate.domain.roles import Attribution
+
+LIKELY = 0.5
+"""A role counts in a sentence from this probability on."""
+FILM_ROLES: frozenset[str] = frozenset({"water-repellent", "gloss-and-slip", "film-former", "binder"})
+DEFERS = "The safety data sheet, local rules and licensed practice go before anything said here."
+
+
+def write_brief(
+    matches: Sequence[Match], identities: Sequence[str], attribution: Attribution, product: Product, ledger: Ledger,
+    catalog: Catalog,
+) -> Brief:
+    """Sentences on headline, carrier, what leaves and stays, beading, what is not known, and the first caution."""
+    if not matches:
+        return Brief(sentences=())
+    writer = _Writer(matches, identities, attribution, ledger, catalog)
+    headline = writer.headline(product)
+    carrier, why_carrier = writer.carrier()
+    evaporates, why_evaporates = writer.fated("leaves")
+    stays, why_stays = writer.fated("stays", "reacts")
+    caution = writer.caution()
+    sentences = [
+        Sentence(text=headline.says, why=headline.why) if headline is not None else None,
+        writer.carrier_sentence(carrier, why_carrier), writer.fate_sentence(evaporates, why_evaporates, "leaves by evaporation"),
+        writer.fate_sentence(stays, why_stays, "stays on the surface, or turns into something that does"),
+        writer.depends_sentence(), writer.beading(), writer.conflict(), writer.unknown(), caution,
+    ]
+    return Brief(
+        sentences=tuple(one for one in sentences if one is not None), carrier=carrier, stays=stays,
+        evaporates=evaporates, headline=headline, caution=caution, why_carrier=why_carrier, why_stays=why_stays,
+        why_evaporates=why_evaporates,
+    )
+
+
+def listed(names: Iterable[str], most: int = 6) -> str:
+    """Names in a row, each once, the rest counted."""
+    unique = list(dict.fromkeys(names))
+    if len(unique) > most:
+        return ", ".join(unique[:most]) + f" and {len(unique) - most} more"
+    return ", ".join(unique[:-1]) + " and " + unique[-1] if len(unique) > 1 else "".join(unique)
+
+
+class _Writer:
+    """Sentences about one mixture, each adding its reason to the ledger."""
+
+    def __init__(
+        self, matches: Sequence[Match], identities: Sequence[str], attribution: Attribution, ledger: Ledger, catalog: Catalog
+    ) -> None:
+        self.matches, self.identities, self.ledger, self.catalog = matches, identities, ledger, catalog
+        self.attribution = attribution
+        self.lines = attribution.lines
+        self.unidentified = [i for i, match in enumerate(matches) if match.how not in IDENTIFIED]
+
+    def _why_role(self, index: int, role: str) -> str:
+        """Reason of a role of a line: as main purpose if it is listed there and likely, else as a further function."""
+        line = self.lines[index]
+        also = [one.role for one in line.also]
+        if role in also:
+            return self.attribution.why_also[index][also.index(role)]
+        return self.attribution.why_roles[index][[one.role for one in line.roles].index(role)]
+
+    def _said(self, template: str, values: dict[str, str | float | int | bool | None], because: Iterable[str]) -> Sentence:
+        why = self.ledger.add("calculated", template, values, because=because)
+        return Sentence(text=self.ledger[why].says, why=why)
+
+    def with_role(self, role: str) -> list[int]:
+        """Lines that have a role, as main purpose or besides, with at least the likely probability."""
+        return [i for i, line in enumerate(self.lines) if line.probability(role) >= LIKELY]
+
+    def carrier(self) -> tuple[tuple[str, ...], str | None]:
+        """Lines whose main purpose is carrier."""
+        found = [i for i, line in enumerate(self.lines) if line.top.role == "carrier" and line.top.probability >= LIKELY]
+        if not found:
+            return (), None
+        why = self.ledger.add("calculated", "carrier by main purpose: {names}", {"names": self._names(found)},
+                              because=[self.attribution.why_roles[i][0] for i in found])
+        return tuple(dict.fromkeys(self.lines[i].name for i in found)), why
+
+    def _names(self, indices: Iterable[int]) -> str:
+        return listed(self.lines[i].name for i in indices)
+
+    def fated(self, *fates: str) -> tuple[tuple[str, ...], str | None]:
+        """Lines that leave, or stay, by name, with the reason."""
+        found = [i for i, line in enumerate(self.lines) if line.fate in fates]
+        whys = [why for i in found if (why := self.attribution.why_fate[i]) is not None]
+        if not whys:
+            return (), None
+        why = self.ledger.add("calculated", "{fate}: {names}", {"fate": " or ".join(fates), "names": self._names(found)},
+                              because=whys)
+        return tuple(dict.fromkeys(self.lines[i].name for i in found)), why
+
+    def carrier_sentence(self, names: tuple[str, ...], why: str | None) -> Sentence | None:
+        """Which liquid carries the rest, or that none is named."""
+        if why is None:
+            return self._said("No line of the list is clearly the liquid that carries the rest.", {},
+                              [whys[0] for whys in self.attribution.why_roles])
+        return self._said("{names} {verb} the rest.", {"names": capital(listed(names)),
+                          "verb": "carries" if len(names) == 1 else "carry"}, [why])
+
+    def fate_sentence(self, names: tuple[str, ...], why: str | None, verb: str) -> Sentence | None:
+        """What leaves, or what stays."""
+        if why is None:
+            return None
+        plural = verb if len(names) == 1 else verb.replace("leaves", "leave").replace("stays", "stay", 1).replace(
+            "turns", "turn").replace("that does", "that does")
+        return self._said("{names} {verb}.", {"names": capital(listed(names, 8)), "verb": plural}, [why])
+
+    def depends_sentence(self) -> Sentence | None:
+        """What leaves or stays by a grade that is not told."""
+        names, why = self.fated("depends")
+        if why is None:
+            return None
+        return self._said("Whether {names} {verb} depends on the grade, which is not told.",
+                          {"names": listed(names), "verb": "leaves or stays" if len(names) == 1 else "leave or stay"}, [why])
+
+    def beading(self) -> Sentence:
+        """What could make water bead; without one, that nothing identified could."""
+        found = self.with_role("water-repellent")
+        if found:
+            return self._said("{names} could make water bead.", {"names": capital(self._names(found))},
+                              [self._why_role(i, "water-repellent") for i in found])
+        if self.unidentified:
+            return self._said("No line that could be identified is known to make water bead; {count} of {lines} could not.",
+                              {"count": len(self.unidentified), "lines": len(self.lines)}, self.identities)
+        return self._said("Nothing in the list is known to make water bead.", {}, self.identities)
+
+    def conflict(self) -> Sentence | None:
+        """The gravest conflict, if it is more than a note."""
+        for conflict, why in zip(self.attribution.conflicts, self.attribution.why_conflicts, strict=True):
+            if conflict.severity in {"grave", "serious", "care"}:
+                return self._said("{says}", {"says": conflict.says}, [why])
+        return None
+
+    def unknown(self) -> Sentence | None:
+        """Which lines are not known, withheld, or only a class."""
+        if not self.unidentified:
+            return None
+        template = ("Not told or not known: {names}; a class named without a substance, a withheld name or a name that the "
+                    "dataset lacks.")
+        return self._said(template, {"names": listed((f"“{self.lines[i].name}”" for i in self.unidentified), 5)},
+                          [self.identities[i] for i in self.unidentified])
+
+    def caution(self) -> Sentence | None:
+        """The first caution: the gravest that a rule calls for."""
+        if not self.attribution.cautions:
+            return None
+        first = self.attribution.cautions[0]
+        return self._said("{caution} {defers}", {"caution": first.says, "defers": DEFERS}, [self.attribution.why_cautions[0]])
+
+    def headline(self, product: Product) -> HeadlineSaid | None:
+        """Whether what the front promises is in the list; absent headlines come first."""
+        said = [self._headline(record, hint.why) for hint in product.headlines
+                if (record := self.catalog.headline(hint.value)) is not None]
+        return min(said, key=lambda one: one.in_list is True, default=None)
+
+    def _headline(self, record: Headline, why_word: str) -> HeadlineSaid:
+        holds = [i for i, match in enumerate(self.matches) if match.ingredient in record.ingredients
+                 or record.classes & set(self.catalog.classes[match.class_].line)]
+        filed = self.ledger.add("looked-up", "Such a word promises {title}. {can} {cannot}", {
+            "title": record.title, "can": record.can, "cannot": record.cannot}, citations=(record.citation,))
+        if holds:
+            said = self._said("The front promises {title}; the list names {names}. {can} {cannot}", {
+                "title": record.title, "names": self._names(holds), "can": record.can, "cannot": record.cannot,
+            }, [why_word, filed, *(self.identities[i] for i in holds)])
+            return HeadlineSaid(headline=record.headline, in_list=True, says=said.text, why=said.why)
+        return self._absent(record, why_word, filed)
+
+    def _absent(self, record: Headline, why_word: str, filed: str) -> HeadlineSaid:
+        film = [i for i, line in enumerate(self.lines) if line.fate in {"stays", "reacts", "depends"}
+                and any(one.role in FILM_ROLES for one in (line.top, *line.also) if one.probability >= LIKELY)]
+        made_of = (f"By this list the film will be made of {self._names(film)}." if film
+                   else "Nothing in the list is known to form a film.")
+        withheld = [i for i in self.unidentified if self.matches[i].how in {"withheld", "class-only", "none"}]
+        behind = f" It could stand behind {listed(f'“{self.lines[i].name}”' for i in withheld)}." if withheld else ""
+        template = ("The front promises {title}, and no line of the list names it. It could be there {hidden}.{behind} "
+                    "{film}")
+        roles = [whys[0] for whys in self.attribution.why_roles]
+        said = self._said(template, {"title": record.title, "hidden": record.hidden, "behind": behind, "film": made_of},
+                          [why_word, filed, *self.identities, *(roles[i] for i in film)])
+        return HeadlineSaid(headline=record.headline, in_list=False, says=said.text, why=said.why)
+
+
+def capital(text: str) -> str:
+    """First letter large, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+

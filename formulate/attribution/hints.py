@@ -1,0 +1,97 @@
+"""What the words around a list, and the options given, say of the product."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+
+from formulate.catalog.store import Catalog
+from formulate.domain.line import Match, Reading
+from formulate.domain.product import Hint, Product
+from formulate.domain.reason import Ledger
+from formulate.reading import add_left_over
+from formulate.rules.engine import HintFacts
+
+
+def product_hints(
+    reading: Reading, matches: Sequence[Match], identities: Sequence[str], options: Mapping[str, str | None],
+    ledger: Ledger, catalog: Catalog,
+) -> Product:
+    """Form, claim, substrate and headline words: given as options, else read in the text, else assumed unknown.
+
+    ``options`` may hold form, claim, substrate, jurisdiction, date, dilution. A propellant in the list means an
+    aerosol unless a form was given.
+    """
+    claim = _given("claim", options, ledger)
+    form = _given("form", options, ledger) or _read("form", reading, claim, ledger, catalog)
+    if form is None:
+        form = _by_propellant(matches, identities, ledger) or Hint(
+            value="unknown", origin="assumed",
+            why=ledger.add("assumed", "Nobody said how the product is put on, and nothing in the text tells.", {}),
+        )
+    substrate = _given("substrate", options, ledger) or _read("substrate", reading, claim, ledger, catalog)
+    return Product(
+        form=form, claim=claim, substrate=substrate, headlines=_headlines(reading, claim, ledger, catalog),
+        jurisdiction=options.get("jurisdiction"), date=options.get("date"), dilution=options.get("dilution"),
+    )
+
+
+def hint_facts(product: Product) -> dict[str, HintFacts]:
+    """The hints as rules see them; an unknown form is the word 'unknown'."""
+    given = {"form": product.form, "claim": product.claim, "substrate": product.substrate}
+    return {name: HintFacts(hint.value, hint.why) for name, hint in given.items() if hint is not None}
+
+
+def _given(name: str, options: Mapping[str, str | None], ledger: Ledger) -> Hint | None:
+    value = options.get(name)
+    if not value or value == "unknown":
+        return None
+    shown = value if len(value) <= 120 else value[:119] + "…"
+    return Hint(value=value, origin="given",
+                why=ledger.add("pasted", "You gave the {name}: “{value}”.", {"name": name, "value": shown}))
+
+
+def _read(name: str, reading: Reading, claim: Hint | None, ledger: Ledger, catalog: Catalog) -> Hint | None:
+    words = [(word, value) for word, hint, value in catalog.hints if hint == name]
+    for word, value, why in _words_found(words, reading, claim, ledger):
+        return Hint(value=value, origin="read",
+                    why=ledger.add("calculated", "The word “{word}” tells the {name}: {value}.",
+                                   {"word": word, "name": name, "value": value}, because=(why,)))
+    return None
+
+
+def _headlines(reading: Reading, claim: Hint | None, ledger: Ledger, catalog: Catalog) -> tuple[Hint, ...]:
+    """What the front promises to hold, by the words of the claim or of the text around the list."""
+    words = [(word, value) for word, hint, value in catalog.hints if hint == "headline" and value != "none"]
+    found: dict[str, Hint] = {}
+    for word, value, why in _words_found(words, reading, claim, ledger):
+        if value not in found:
+            found[value] = Hint(value=value, origin="given" if claim is not None else "read",
+                                why=ledger.add("calculated", "The front says “{word}”.", {"word": word}, because=(why,)))
+    return tuple(found.values())
+
+
+def _words_found(
+    words: Sequence[tuple[str, str]], reading: Reading, claim: Hint | None, ledger: Ledger
+) -> list[tuple[str, str, str]]:
+    """Words met in the claim, then in what was left over of the text, with the reason of the place."""
+    found = []
+    for word, value in words:
+        pattern = re.compile(rf"(?<!\w){re.escape(word)}(?!\w)", re.IGNORECASE)
+        if claim is not None and pattern.search(claim.value):
+            found.append((word, value, claim.why))
+            continue
+        for left in reading.left_over:
+            if pattern.search(left.text[:5000]):
+                found.append((word, value, add_left_over(ledger, left)))
+                break
+    return found
+
+
+def _by_propellant(matches: Sequence[Match], identities: Sequence[str], ledger: Ledger) -> Hint | None:
+    for match, identity in zip(matches, identities, strict=True):
+        if match.class_ == "propellant" and match.ingredient is not None:
+            return Hint(value="aerosol", origin="read",
+                        why=ledger.add("calculated", "A propellant in the list means an aerosol can.", {},
+                                       because=(identity,)))
+    return None

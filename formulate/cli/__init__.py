@@ -1,0 +1,1 @@
+"""How do I ask, in words? Calls to ``workflow``, nothing else."""

@@ -1,0 +1,87 @@
+"""What each ingredient is doing: ranked roles with evidence, and conflicts between ingredients."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from formulate.domain.model import Model
+
+Severity = Literal["grave", "serious", "care", "note"]
+
+
+class Evidence(Model):
+    """A rule that counted for or against a role."""
+
+    rule: str
+    group: str
+    says: str
+    sources: tuple[str, ...]
+    log_odds: float
+
+
+class RoleChoice(Model):
+    """A main purpose with its probability and what spoke for and against it."""
+
+    role: str
+    probability: float
+    evidence: tuple[Evidence, ...]
+
+
+class AlsoRole(Model):
+    """A further function at the same time, with its own probability."""
+
+    role: str
+    probability: float
+
+
+class LineRoles(Model):
+    """Roles of one line. ``roles`` sum to 1; ``fate`` is leaves, stays, depends, reacts or None (not known)."""
+
+    position: int
+    name: str
+    fate: str | None
+    roles: tuple[RoleChoice, ...]
+    also: tuple[AlsoRole, ...]
+    corrected: bool = False
+
+    @property
+    def top(self) -> RoleChoice:
+        """The most probable main purpose."""
+        return self.roles[0]
+
+    def probability(self, role: str) -> float:
+        """The larger of the probabilities of a role as main purpose and as a further function."""
+        return max((one.probability for one in (*self.roles, *self.also) if one.role == role), default=0.0)
+
+
+class Conflict(Model):
+    """Ingredients that do not go together, by position."""
+
+    id: str
+    between: tuple[int, ...]
+    says: str
+    severity: Severity
+    sources: tuple[str, ...]
+
+
+class Caution(Model):
+    """What can hurt, and how one works because of it; ``lines`` are the positions it comes from."""
+
+    id: str
+    lines: tuple[int, ...]
+    says: str
+    severity: Severity
+    sources: tuple[str, ...]
+
+
+class Attribution(Model):
+    """Roles of every line, conflicts and cautions (gravest first). ``why_*`` give the reason of each."""
+
+    lines: tuple[LineRoles, ...]
+    conflicts: tuple[Conflict, ...]
+    cautions: tuple[Caution, ...]
+    why_roles: tuple[tuple[str, ...], ...]
+    why_also: tuple[tuple[str, ...], ...]
+    why_fate: tuple[str | None, ...]
+    why_conflicts: tuple[str, ...]
+    why_cautions: tuple[str, ...]

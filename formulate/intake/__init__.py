@@ -1,0 +1,5 @@
+"""What was handed over? Text from a path, standard input or bytes, under limits of size; no chemistry."""
+
+from formulate.intake.source import read_input, text_of_bytes, text_of_path, text_of_stdin
+
+__all__ = ["read_input", "text_of_bytes", "text_of_path", "text_of_stdin"]

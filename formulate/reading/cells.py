@@ -1,0 +1,190 @@
+"""The cells of a table row: name text, registry numbers, amounts, withheld words, and what is none of these."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from formulate.reading import patterns
+from formulate.reading.amounts import Amount, amounts_in
+
+_GAP = re.compile(r"\s{2,}|\t|\||\s/(?=\s)")
+_EDGE = " \t\n|,;:/*\u2020\u2021"
+_DASH = re.compile(r"^[\s\-/.*()]*$")
+_LABELS = (
+    ("C", patterns.CAS, patterns.CAS_LABEL),
+    ("E", patterns.EC, patterns.EC_LABEL),
+)
+
+
+class Head(NamedTuple):
+    """What the head of a table says of its columns."""
+
+    function: bool = False
+    upper_bound: bool = False
+    volume: bool = False
+    percent: bool = False
+    exposure: bool = False
+
+
+class Cell(NamedTuple):
+    """One cell: ``kind`` is N name text, C CAS, E EC, A amount, W withheld, X anything else that is no name."""
+
+    kind: str
+    start: int
+    end: int
+    value: str = ""
+    amount: Amount | None = None
+
+
+class Row(NamedTuple):
+    """The cells of one row, in reading order."""
+
+    cells: tuple[Cell, ...]
+    doubtful: str | None = None
+
+    def kinds(self) -> str:
+        """The kinds of the cells as a word."""
+        return "".join(cell.kind for cell in self.cells)
+
+
+def head_of(texts: list[str]) -> Head:
+    """What the head lines of a table say."""
+    text = "\n".join(texts)
+    return Head(
+        function=patterns.FUNCTION_HEAD.search(text) is not None,
+        upper_bound=patterns.UPPER_BOUND_HEAD.search(text) is not None,
+        volume=patterns.VOLUME_HEAD.search(text) is not None,
+        percent=patterns.PERCENT_HEAD.search(text) is not None,
+        exposure=re.search(r"tlv|\bpel\b|exposure|twa|stel|ld50|mg/m3", text, re.IGNORECASE) is not None,
+    )
+
+
+def cells_of(copy: str, start: int, end: int, head: Head) -> list[Cell]:
+    """The cells of one stretch, in order. Separators between cells are dropped, nothing else is."""
+    stretch = copy[start:end]
+    cells = _numbers(stretch)
+    masked = _masked(stretch, cells)
+    cells += _amount_cells(masked, head, bool(cells))
+    masked = _masked(stretch, cells)
+    for match in patterns.HAZARD_CODE.finditer(masked):
+        cells.append(Cell("X", *match.span(), "code"))
+    cells.sort(key=lambda cell: cell.start)
+    whole = _with_text(stretch, cells)
+    return [cell._replace(start=cell.start + start, end=cell.end + start,
+                          amount=cell.amount and cell.amount._replace(start=cell.amount.start + start, end=cell.amount.end + start))
+            for cell in whole]
+
+
+def _numbers(stretch: str) -> list[Cell]:
+    cells: list[Cell] = []
+    taken: list[tuple[int, int]] = []
+    for pattern in (patterns.REACH, patterns.INDEX, patterns.TAX):
+        for match in pattern.finditer(stretch):
+            cells.append(Cell("X", *match.span()))
+            taken.append(match.span())
+    for kind, pattern, label in _LABELS:
+        for match in pattern.finditer(stretch):
+            if any(match.start() < stop and begin < match.end() for begin, stop in taken[-12:]):
+                continue
+            before = label.search(stretch, max(0, match.start() - 30), match.start())
+            begin = before.start() if before else match.start()
+            cells.append(Cell(kind, begin, match.end(), re.sub(r"-+", "-", re.sub(r"\s", "", match.group()))))
+            taken.append((begin, match.end()))
+    return cells
+
+
+def _masked(stretch: str, cells: list[Cell]) -> str:
+    signs = list(stretch)
+    for cell in cells:
+        signs[cell.start:cell.end] = "\x01" * (cell.end - cell.start)
+    return "".join(signs)
+
+
+def _amount_cells(masked: str, head: Head, numbered: bool) -> list[Cell]:
+    cells: list[Cell] = []
+    limits = [match.span() for match in patterns.LIMIT.finditer(masked) if head.exposure or "ppm" not in match.group().lower() or _has_share(masked)]
+    for begin, stop in limits:
+        cells.append(Cell("X", begin, stop))
+    for amount in amounts_in(masked, 0, len(masked)):
+        if any(amount.start < stop and begin < amount.end for begin, stop in limits):
+            continue
+        if amount.unit or amount.compared or (amount.range_ and _apart(masked, amount)) or (
+            _apart(masked, amount) and (head.percent or numbered) and _fills(masked, amount)
+        ):
+            cells.append(Cell("A", amount.start, amount.end, amount=_headed(amount, head)))
+    return cells
+
+
+def _has_share(masked: str) -> bool:
+    return any(amount.unit == "%" or (amount.range_ and not amount.unit) for amount in amounts_in(masked, 0, len(masked)))
+
+
+def _apart(masked: str, amount: Amount) -> bool:
+    before, after = masked[:amount.start][-1:], masked[amount.end:amount.end + 1]
+    return before in "" or (before in " \t|\x01/(:" and after in " \t|\x01/),;*" if after else before in " \t|\x01/(:")
+
+
+def _fills(masked: str, amount: Amount) -> bool:
+    """A bare number is a cell of its own: blanks or a registry number on its left, and on its right."""
+    before, after = masked[:amount.start].rstrip(" "), masked[amount.end:].lstrip(" ")
+    left = before[-1:] in ("", "\x01", "\t", "|") or masked[:amount.start].endswith("  ")
+    right = after[:1] in ("", "\x01", "\t", "|", "\n") or masked[amount.end:].startswith("  ")
+    return left and right
+
+
+def _headed(amount: Amount, head: Head) -> Amount:
+    """Apply the head of the column: an upper bound, or a share by volume (doubtful as a mass share)."""
+    if head.volume:
+        amount = amount._replace(doubtful=True)
+    if head.upper_bound and not amount.range_ and not amount.compared:
+        amount = amount._replace(low=None, doubtful=amount.doubtful)
+    return amount
+
+
+def _with_text(stretch: str, cells: list[Cell]) -> list[Cell]:
+    whole: list[Cell] = []
+    at = 0
+    for cell in [*cells, Cell("", len(stretch), len(stretch))]:
+        if cell.start > at:
+            whole += _texts(stretch, at, cell.start)
+        if cell.kind and cell.start >= at:
+            whole.append(cell)
+        at = max(at, cell.end)
+    return whole
+
+
+def _texts(stretch: str, start: int, end: int) -> list[Cell]:
+    cells, left = [], start
+    for match in _GAP.finditer(stretch, start, end):
+        cells.append((left, match.start()))
+        left = match.end()
+    cells.append((left, end))
+    return [cell for begin, stop in cells if (cell := _text_cell(stretch, begin, stop))]
+
+
+def _text_cell(stretch: str, begin: int, stop: int) -> Cell | None:
+    while begin < stop and stretch[begin] in _EDGE:
+        begin += 1
+    while stop > begin and stretch[stop - 1] in _EDGE:
+        stop -= 1
+    text = stretch[begin:stop]
+    if begin >= stop or _DASH.match(text):
+        return None
+    if patterns.WITHHELD.fullmatch(text.strip(" ().")):
+        return Cell("W", begin, stop, text)
+    if not any(sign.isalpha() for sign in text) or re.fullmatch(r"(?:Xn|Xi|F\+?|T\+?|N|C|NE|ND|PEL|TLV|H|Yes|No)[,;\s]{0,2}", text.strip()):
+        return Cell("X", begin, stop, text)
+    return Cell("N", begin, stop, text)
+
+
+def is_head_line(line: str) -> bool:
+    """Whether a line is a head row or heading: nearly all its words are words of column heads."""
+    if len(line) > 300 or patterns.CAS.search(line):
+        return False
+    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|]+", line)]
+    words = [word for word in words if word and not set(word) <= set("-=_")]
+    if not words:
+        return True
+    hits = sum(word in patterns.HEAD_WORDS or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)
+    return hits * 4 >= len(words) * 3

@@ -1,0 +1,26 @@
+"""What a list itself says an ingredient is for: the trade's words for functions, as labels print them."""
+
+from __future__ import annotations
+
+import re
+
+_WORD = (
+    r"(?:anti-?\s?(?:foam|static|microbial|oxidant|fog|corrosive)(?:\sagent|ing\sagent)?|abrasive|absorber|binder|bittering\sagent|bitterant|biocide|buffer(?:ing)?(?:\sagent)?|builder|carrier(?:\ssolvent)?|chelat(?:ing\sagent|or|ant)|cleaning\sagent|co-?solvent"
+    r"|colou?r(?:ant|ing)?(?:\sagent)?|conditioner|conditioning\sagent|corrosion\sinhibitor|de-?foamer|detergent|diluent|dispersant|dispersing\sagent|drying\s(?:aid|agent)|dye|emulsifier|emulsifying\sagent|emulsion\sstabili[sz]er|film[\s-]?former|film[\s-]forming\sagent"
+    r"|fragrance(?:\singredient)?|gloss(?:\sagent)?|humectant|hydrotrope|lubricant|neutrali[sz](?:er|ing\sagent)|opacifier|ph[\s-]adjust(?:er|or|ing\sagent)|ph[\s-]control(?:ler)?|ph[\s-]regulator|plasticis?z?er|polish(?:ing\sagent)?|preservative|processing\said|propellant|protectant"
+    r"|rheology\smodifier|scent|sequestrant|shine\s(?:agent|enhancer)|slip\sagent|softener|solubili[sz]er|solvent|stabili[sz]er|surfactant|suspending\sagent|thickener|thickening\sagent|uv[\s-](?:absorber|filter|protectant|stabili[sz]er)|viscosity\s(?:modifier|control(?:ler)?)"
+    r"|water\srepellent|wax|wetting\sagent|crosslinker|catalyst|coupling\sagent|impurity|hydrophobi[cz](?:ing)?\sagent|l\u00f6sungsmittel|konservierungsmittel|duftstoff|verdicker|tensid|emulgator|tr\u00e4gerstoff)s?"
+)
+FUNCTION = re.compile(rf"(?:(?:mild|primary|secondary|nonionic|anionic|cationic|gloss|film|surface|water|main|natural|organic)\s)?{_WORD}(?:\s?(?:/|,|&|and)\s?{_WORD}){{0,2}}", re.IGNORECASE)
+_TAIL = re.compile(rf"(?P<name>\S.{{0,300}}?)\s?(?:\s-\s|\s?:\s|\s?\((?=[^()]*\)$)|\s=\s)(?:as\s(?:an?\s)?|used\sas\s|function:?\s)?(?P<function>{FUNCTION.pattern})\)?$", re.IGNORECASE)
+_AS = re.compile(rf"(?P<name>\S.{{0,200}}?),?\s(?:used\s)?as\s(?:an?\s|the\s)?(?P<function>{FUNCTION.pattern})$", re.IGNORECASE)
+
+
+def function_tail(name: str) -> tuple[str, str | None]:
+    """Split 'Citric acid - pH adjuster' or 'water (solvent)' into the name and the stated function."""
+    if len(name) > 400:
+        return name, None
+    match = _TAIL.fullmatch(name) or _AS.fullmatch(name)
+    if match is None:
+        return name, None
+    return match["name"].strip(" -:("), match["function"]

@@ -1,0 +1,79 @@
+"""What was not used as an ingredient, and why: nothing of a text is dropped silently."""
+
+from __future__ import annotations
+
+import re
+
+from formulate.domain.line import LeftOver
+from formulate.domain.place import LineIndex
+from formulate.reading import patterns
+from formulate.reading.cells import is_head_line
+
+Span = tuple[int, int]
+MOST = 2000
+_GLUE = re.compile(r"[\W_]*(?:(?:and|und|et|or|plus|also|&|the|of)[\W_]*){0,2}(?:\(?(?:\d{1,3}|[A-Za-z]|[ivx]{1,4})[.)][\W_]*)?", re.IGNORECASE)
+_NONE_DECLARED = re.compile(r"not\scontain\s(?:any\s)?hazardous|no\shazardous\s(?:ingredients|components)|nothing\shazardous|none\sdeclared|keine\sgef\u00e4hrlichen", re.IGNORECASE)
+_REMARK = re.compile(r"trade\ssecret|withheld|exact\s(?:percentage|concentration)|section\s\d+|full\stext|classified|note:|regulation", re.IGNORECASE)
+
+
+def left_over_of(text: str, copy: str, claimed: list[Span], facts: list[Span], index: LineIndex) -> tuple[LeftOver, ...]:
+    """Every stretch with letters or digits that no line and no fact took, line by line, with the reason.
+
+    Neighbouring lines with the same reason are one piece.
+    """
+    pieces: list[tuple[int, int, str]] = []
+    at = 0
+    for start, end in [*_merged([*claimed, *facts]), (len(copy), len(copy))]:
+        if start > at and not _GLUE.fullmatch(copy, at, min(start, at + 40)) or start > at + 40:
+            _add_gap(copy, at, start, pieces)
+        at = max(at, end)
+    if len(pieces) > MOST:
+        pieces = [*pieces[:MOST], (pieces[MOST][0], pieces[-1][1], "more text around the list")]
+    return tuple(LeftOver(text=text[start:end], why=why, place=index.place(start, end)) for start, end, why in pieces)
+
+
+def _merged(spans: list[Span]) -> list[Span]:
+    merged: list[Span] = []
+    for start, end in sorted(spans):
+        if merged and start <= merged[-1][1]:
+            merged[-1] = (merged[-1][0], max(end, merged[-1][1]))
+        else:
+            merged.append((start, end))
+    return merged
+
+
+def _add_gap(copy: str, start: int, end: int, pieces: list[tuple[int, int, str]]) -> None:
+    fresh = True
+    at = start
+    while at < end:
+        stop = copy.find("\n", at, end)
+        stop = end if stop == -1 else stop
+        line = copy[at:stop]
+        stripped = line.strip(" \t\n\r,;|")
+        if any(sign.isalnum() for sign in stripped):
+            begin = at + line.index(stripped[0])
+            finish = begin + len(stripped)
+            why = why_left(stripped[:400])
+            if pieces and not fresh and pieces[-1][2] == why:
+                pieces[-1] = (pieces[-1][0], finish, why)
+            else:
+                pieces.append((begin, finish, why))
+            fresh = False
+        at = stop + 1
+
+
+def why_left(line: str) -> str:
+    """Why a line is no ingredient, in words."""
+    if _NONE_DECLARED.search(line):
+        return "says that nothing hazardous is declared"
+    if patterns.INSTRUCTION.search(line):
+        return "an instruction, not an ingredient"
+    if patterns.PAGE_NOISE.match(line):
+        return "a page mark"
+    if is_head_line(line) or patterns.SUBSECTION.match(line) or patterns.PROPERTY_LINE.match(line):
+        return "a heading of the list or of its columns"
+    if patterns.LIST_HEAD.fullmatch(line.rstrip(": ") + ":") or patterns.COMPOSITION_TITLE.search(line):
+        return "a heading of the list or of its columns"
+    if _REMARK.search(line):
+        return "a remark about the list"
+    return "text around the list"

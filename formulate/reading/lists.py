@@ -1,0 +1,165 @@
+"""Lists: one entry a line, bullets, numbers, commas, semicolons, bars, tabs, slashes, or blanks alone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from formulate.reading import patterns
+from formulate.reading.amounts import amounts_in
+from formulate.reading.cuts import (
+    Entry, bare_name, comma_entries, sentence_end, signs_outside, slash_entries, spaced_entries,
+)
+from formulate.reading.index_names import is_inside_number
+
+Known = Callable[[str], bool]
+Span = tuple[int, int]
+_INLINE_MARK = re.compile(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])[.)]\s?(?=\S)")
+_INLINE_BULLET = re.compile(r"[\u2022\u25aa\u25cf\u00b7*](?=\s|\w)|(?<=\s)-(?=\s)")
+
+
+def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
+    """The entries of a list whose lines are ``lines`` (without blank ones)."""
+    if not lines:
+        return []
+    marked = _marked(copy, lines)
+    if marked:
+        return [entry for span in marked for entry in _of_marked(copy, span, known)]
+    if len(lines) == 1:
+        return line_entries(copy, *lines[0], known)
+    if _is_wrapped(copy, lines):
+        return [entry for span in _paragraphs(copy, lines) for entry in line_entries(copy, *span, known)]
+    return [entry for span in lines for entry in _own_line(copy, span, known, lines)]
+
+
+def _marked(copy: str, lines: list[Span]) -> list[Span]:
+    """Entries that start at a bullet or a number; an unmarked line below continues its entry if it looks so."""
+    bulleted = [patterns.BULLET.match(copy, start, end) or patterns.NUMBERED.match(copy, start, end) for start, end in lines]
+    if sum(mark is not None for mark in bulleted) < max(2, len(lines) * 0.4):
+        return []
+    spans: list[Span] = []
+    for (start, end), mark in zip(lines, bulleted, strict=True):
+        if mark is not None:
+            spans.append((mark.end(), end))
+        elif spans and (copy[start:start + 1].islower() or copy[start - 1:start] in " \t"):
+            spans[-1] = (spans[-1][0], end)
+        elif spans:
+            spans.append((start, end))
+        else:
+            spans.append((start, end))
+    return spans
+
+
+def _of_marked(copy: str, span: Span, known: Known) -> list[Entry]:
+    """A marked entry is one entry, unless it holds a list of names that are all known."""
+    entries = comma_entries(copy, *span, known)
+    if len(entries) > 2 and sum(known(bare_name(copy[e.start:e.end])) for e in entries) * 3 >= len(entries) * 2:
+        return entries
+    return [Entry(*span)]
+
+
+def _is_wrapped(copy: str, lines: list[Span]) -> bool:
+    """Whether line breaks are only the width of the label: commas end lines or abound."""
+    commas = [_commas(copy, start, end) for start, end in lines]
+    ends = sum(copy[end - 1] in ",;" for _, end in lines[:-1])
+    open_ended = sum(copy[end - 1] not in ".:" and copy[after].islower() for (_, end), (after, _) in zip(lines, lines[1:], strict=False))
+    if ends == len(lines) - 1 and max(commas) <= 1:
+        return True
+    return sum(commas) >= 1.5 * len(lines) and max(commas) >= 2 and (sum(commas) >= 2 * len(lines) or ends + open_ended > 0)
+
+
+def _commas(copy: str, start: int, end: int) -> int:
+    signs = signs_outside(copy, start, end)
+    return sum(not is_inside_number(copy, at) for at in signs.get(",", [])) + len(signs.get(";", []))
+
+
+def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
+    spans = [lines[0]]
+    for before, after in zip(lines, lines[1:], strict=False):
+        if copy.count("\n", before[1], after[0]) > 1:
+            spans.append(after)
+        else:
+            spans[-1] = (spans[-1][0], after[1])
+    return spans
+
+
+def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[Entry]:
+    """A line of a list that has one entry a line; cut further only where the word list has the parts."""
+    entries = line_entries(copy, *span, known)
+    if len(entries) < 2:
+        return entries
+    hits = sum(known(bare_name(copy[e.start:e.end])) for e in entries)
+    if known(bare_name(copy[span[0]:span[1]])):
+        return [Entry(*span)]
+    amounts = sum(any(a.unit for a in amounts_in(copy, e.start, e.end)) for e in entries)
+    if hits * 2 >= len(entries) or len(entries) > 3 or amounts > 1 or entries[0].band is not None:
+        return entries
+    with_commas = sum(_commas(copy, *line) > 0 for line in lines)
+    return entries if with_commas * 2 > len(lines) else [Entry(*span)]
+
+
+def line_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]:
+    """The entries of one line (or of a wrapped paragraph): its strongest separator decides."""
+    labelled = _labelled(copy, start, end)
+    if labelled:
+        return [Entry(*span) for span in labelled]
+    stop = sentence_end(copy, start, end)
+    signs = signs_outside(copy, start, stop)
+    commas = [at for at in signs.get(",", []) if not is_inside_number(copy, at)]
+    for sign in ("|", "\t"):
+        if len(signs.get(sign, [])) >= 2 and len(signs[sign]) >= len(commas):
+            return _between(start, stop, signs[sign])
+    if commas or signs.get(";"):
+        return comma_entries(copy, start, stop, known)
+    bullets = [match.start() for match in _INLINE_BULLET.finditer(copy, start, stop)]
+    if len(bullets) >= 2 or (len(bullets) == 1 and copy[bullets[0]] in "\u2022\u25cf\u25aa"):
+        return _between(start, stop, bullets)
+    if len(signs.get("/", [])) >= 2:
+        return slash_entries(copy, start, stop, known)
+    return _unseparated(copy, start, stop, known)
+
+
+def _between(start: int, end: int, places: list[int]) -> list[Entry]:
+    entries, left = [], start
+    for at in places:
+        entries.append(Entry(left, at))
+        left = at + 1
+    entries.append(Entry(left, end))
+    return [entry for entry in entries if entry.end > entry.start]
+
+
+def _labelled(copy: str, start: int, end: int) -> list[Span]:
+    """'1) a 2) b' or 'A. a B. b' in one line: labels that count up, at least three (two numbers with brackets)."""
+    wanted: str | None = None
+    places: list[Span] = []
+    for match in _INLINE_MARK.finditer(copy, start, end):
+        label = match["label"]
+        if wanted is None and label in {"1", "A", "a", "i"} or label == wanted:
+            places.append(match.span())
+            wanted = str(int(label) + 1) if label.isdigit() else chr(ord(label) + 1)
+    if len(places) < 3 and not (len(places) == 2 and not copy[start:places[0][0]].strip()):
+        return []
+    stops = [place[0] for place in places[1:]] + [end]
+    return [(place[1], stop) for place, stop in zip(places, stops, strict=True)]
+
+
+def _unseparated(copy: str, start: int, end: int, known: Known) -> list[Entry]:
+    """No separators: amounts end or start entries; else the word list cuts."""
+    amounts = [amount for amount in amounts_in(copy, start, end) if amount.unit]
+    if len(amounts) < 2:
+        cut = _and_two(copy, start, end, known)
+        return cut or spaced_entries(copy, start, end, known)
+    if not copy[start:amounts[0].start].strip(" (-\u2022*"):
+        places = [amount.start for amount in amounts[1:]]
+        return [Entry(a, b) for a, b in zip([start, *places], [*places, end], strict=True)]
+    entries, left = [], start
+    for amount in amounts:
+        stop = amount.end + (1 if copy[amount.end:amount.end + 1] in ")]" and amount.end < end else 0)
+        entries.append(Entry(left, stop))
+        left = stop
+    return [*entries, Entry(left, end)] if copy[left:end].strip(" .,;") else entries
+
+
+def _and_two(copy: str, start: int, end: int, known: Known) -> list[Entry]:
+    entries = comma_entries(copy, start, end, known)
+    return entries if len(entries) > 1 else []

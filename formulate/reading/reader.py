@@ -1,0 +1,194 @@
+"""From a text to its reading: blocks, entries, lines with their places, and everything that was left over."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from formulate.domain.line import Line, Reading, line_id
+from formulate.domain.place import LineIndex
+from formulate.domain.reason import Ledger
+from formulate.reading import patterns
+from formulate.reading.block import Block, blocks_of
+from formulate.reading.cells import head_of, is_head_line
+from formulate.reading.cuts import Entry
+from formulate.reading.facts import facts_in
+from formulate.reading.item import Draft, read_item
+from formulate.reading.leftover import left_over_of
+from formulate.reading.lists import list_entries
+from formulate.reading.records import is_records, record_drafts
+from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated
+from formulate.reading.rows import draft_of, table_rows
+from formulate.reading.surface import working_copy
+
+Known = Callable[[str], bool]
+Span = tuple[int, int]
+_WORDS_OF_A_SENTENCE = 14
+_LONGEST_NAME = 600
+_AFTER_NUMBER = re.compile(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
+
+
+def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
+    """Read a pasted text.
+
+    Parameters
+    ----------
+    text
+        The text as it came.
+    text_id
+        Identity of the text, for the places.
+    known
+        Whether the word list has a name; asked where the text does not fix the cut.
+
+    Returns
+    -------
+    Reading and the ledger of what was pasted. Never raises on text: a text
+    without a list gives no lines, the text in ``left_over``, and a note.
+    """
+    copy = working_copy(text)
+    index = LineIndex.of(text_id, text)
+    facts, fact_spans = facts_in(text, copy, index)
+    drafts: list[Draft] = []
+    for block in blocks_of(copy):
+        drafts += block_drafts(text, copy, block, known)
+    lines = _lines(text, drafts, index)
+    claimed = [span for draft in drafts for span in draft.spans]
+    left_over = left_over_of(text, copy, claimed, fact_spans, index)
+    reading = Reading(lines=lines, left_over=left_over, facts=facts, notes=_notes(text, lines))
+    return reading, _ledger(reading)
+
+
+def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft]:
+    """The entries of one block: a table if it shows registry numbers or columns, else a list."""
+    if is_records(copy, block.start, block.end):
+        return record_drafts(text, copy, block.start, block.end)
+    spans = physical_lines(copy, block.start, block.end)
+    heads = [copy[a:b] for a, b in spans if is_head_line(copy[a:b])]
+    spans = [span for span in spans if not _is_noise(copy, *span)]
+    if not spans:
+        return []
+    if _is_table(copy, spans, heads):
+        head = head_of(heads or [_before_numbers(copy, *spans[0])])
+        rows = table_rows(copy, spans, head, known)
+        return [draft for row in rows if (draft := draft_of(text, row, head)) and draft.name]
+    entries = list_entries(copy, spans, known)
+    bare = _bare_amounts(copy, entries, heads)
+    drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, bare, block))]
+    return drafts if _is_list(drafts, block, known) else []
+
+
+def physical_lines(copy: str, start: int, end: int) -> list[Span]:
+    """The lines of a stretch that hold something, without the blanks around them."""
+    spans: list[Span] = []
+    at = start
+    while at < end:
+        stop = copy.find("\n", at, end)
+        stop = end if stop == -1 else stop
+        left, right = at, stop
+        stripped = copy[left:right].strip()
+        if stripped:
+            left += copy[left:right].index(stripped[0])
+            spans.append((left, left + len(stripped)))
+        at = stop + 1
+    return spans
+
+
+def _is_noise(copy: str, start: int, end: int) -> bool:
+    line = copy[start:end] if end - start < 400 else copy[start:start + 400]
+    if is_head_line(line) or any(noise.match(line) for noise in (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE)):
+        return True
+    return (
+        patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
+    )
+
+
+def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
+    """Registry numbers that no comma list holds, or columns of at least two lines."""
+    numbered = 0
+    listed = 0
+    for start, end in spans:
+        numbers = [match.span() for match in patterns.CAS.finditer(copy, start, end)]
+        numbered += len(numbers)
+        if numbers and len(_AFTER_NUMBER.findall(copy, start, end)) >= max(1, len(numbers) - 1) and (len(numbers) > 1 or len(spans) == 1):
+            listed += len(numbers)
+    if numbered:
+        return listed * 2 < numbered
+    columns = sum(re.search(r"\S(?:\s{3,}|\t|\s?\|\s?)\S", copy[a:b]) is not None for a, b in spans)
+    return columns >= 2 and columns * 2 > len(spans)
+
+
+def _before_numbers(copy: str, start: int, end: int) -> str:
+    """The head of a table that stands on one line with its rows: what comes before the first registry number."""
+    first = patterns.CAS.search(copy, start, end)
+    return copy[start:min(first.start(), start + 600)] if first else ""
+
+
+def _bare_amounts(copy: str, entries: list[Entry], heads: list[str]) -> bool:
+    """Whether numbers without a sign are amounts: the head says '%', or they add up to 100."""
+    if any(patterns.PERCENT_HEAD.search(head) for head in heads):
+        return True
+    numbers = [re.search(r"(?<=[\s:=\t])(\d{1,2}(?:[.,]\d{1,3})?)[\s)]*$", copy[e.start:e.end]) for e in entries]
+    values = [float(match[1].replace(",", ".")) for match in numbers if match]
+    return len(values) >= 2 and len(values) * 3 >= len(entries) * 2 and 97 <= sum(values) <= 103
+
+
+def _drafted(text: str, copy: str, entry: Entry, bare: bool, block: Block) -> Draft | None:
+    if entry.end - entry.start > _LONGEST_NAME * 4:
+        return None
+    draft = read_item(text, copy, entry.start, entry.end, bare=bare)
+    if draft is None:
+        return None
+    if entry.band is not None and draft.stated is None:
+        draft = draft._replace(stated=entry.band.stated(text))
+    return draft._replace(doubtful=draft.doubtful or entry.doubtful or block.doubtful)
+
+
+def _is_list(drafts: list[Draft], block: Block, known: Known) -> bool:
+    """Whether entries look like names; prose without one known name, number or amount is no list."""
+    if not drafts:
+        return False
+    told = sum(draft.stated is not None or draft.cas is not None or known(draft.name) for draft in drafts)
+    if told:
+        return True
+    if block.why == "head":
+        return True
+    words = sorted(len(draft.name.split()) for draft in drafts)
+    middle = words[len(words) // 2]
+    return middle <= (5 if len(drafts) > 1 else 4) and max(words) <= _WORDS_OF_A_SENTENCE
+
+
+def _lines(text: str, drafts: list[Draft], index: LineIndex) -> tuple[Line, ...]:
+    seen: dict[str, int] = {}
+    lines = []
+    for position, draft in enumerate(drafts, 1):
+        raw = " ".join(text[start:end] for start, end in draft.spans)
+        seen[raw] = seen.get(raw, 0) + 1
+        start, end = draft.spans[0][0], draft.spans[-1][1] if len(draft.spans) == 1 else draft.spans[0][1]
+        lines.append(
+            Line(
+                id=line_id(raw, seen[raw]), position=position, place=index.place(start, end), raw=raw, name=draft.name,
+                cas=draft.cas, ec=draft.ec, stated=draft.stated, function=draft.function, doubtful=draft.doubtful,
+            )
+        )
+    return tuple(lines)
+
+
+def _notes(text: str, lines: tuple[Line, ...]) -> tuple[str, ...]:
+    if lines:
+        return ()
+    if not text.strip():
+        return ("Nothing was pasted: the text is empty.",)
+    return ("No list of ingredients was found in this text; all of it stands in left_over.",)
+
+
+def _ledger(reading: Reading) -> Ledger:
+    ledger = Ledger()
+    for line in reading.lines:
+        add_pasted(ledger, line, len(reading.lines))
+        if line.stated is not None:
+            add_stated(ledger, line)
+    for left_over in reading.left_over:
+        add_left_over(ledger, left_over)
+    for key, fact in reading.facts.items():
+        add_fact(ledger, key, fact)
+    return ledger

@@ -1,0 +1,164 @@
+"""Tables whose lines are rows, with names that wrap over lines; and what a row tells."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from formulate.domain.line import Means
+from formulate.reading import patterns
+from formulate.reading.amounts import Amount
+from formulate.reading.cells import Cell, Head, Row, cells_of
+from formulate.reading.functions import FUNCTION
+from formulate.reading.item import Draft, clean_name
+from formulate.reading.stream import is_flat, rows_from_stream
+
+Known = Callable[[str], bool]
+_OPEN_END = re.compile(r"(?:[,/(-]|\band|\bwith|\bof|\bor)\s*$", re.IGNORECASE)
+
+
+def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known) -> list[Row]:
+    """Rows of a table: by line where lines are rows, else from the run of cells."""
+    parts = [Row(tuple(cells_of(copy, start, end, head))) for start, end in lines]
+    parts = [part for part in parts if part.cells and not _is_note(copy, part)]
+    complete = sum(_is_complete(part) for part in parts)
+    nameless = [part for part in parts if not _is_complete(part) and "N" not in part.kinds()]
+    several = any(part.kinds().count("C") > 1 and not _is_double(part) for part in parts)
+    split = any(set("CA") <= set(part.kinds()) for part in nameless)
+    flat = any(is_flat(part.cells) for part in parts if "C" in part.kinds())
+    if not several and not flat and complete and (complete >= len(nameless) or split):
+        return _wrapped(copy, parts, known)
+    return rows_from_stream(copy, [cell for part in parts for cell in part.cells], known)
+
+
+def _is_double(row: Row) -> bool:
+    """One name with two registry numbers side by side."""
+    return "CC" in row.kinds() and row.kinds().count("N") == 1
+
+
+def _is_complete(row: Row) -> bool:
+    kinds = row.kinds()
+    return "N" in kinds and any(kind in kinds for kind in "CAW")
+
+
+def _text(copy: str, row: Row) -> str:
+    return copy[row.cells[0].start:row.cells[-1].end]
+
+
+def _is_note(copy: str, row: Row) -> bool:
+    text = _text(copy, row)
+    if set("CE") & set(row.kinds()) or len(text.split()) < 5:
+        return False
+    return patterns.TABLE_NOTE.search(text) is not None and not text.lower().startswith("balance")
+
+
+def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
+    """Join the lines of one row: a nameless line takes the name above it, a name alone continues the row above."""
+    rows: list[Row] = []
+    waiting: list[Row] = []
+    for part in parts:
+        if _is_complete(part):
+            prefix = waiting.pop() if waiting and _OPEN_END.search(_text(copy, waiting[-1]) + copy[waiting[-1].cells[-1].end]) else None
+            rows += _settled(copy, rows, waiting, known)
+            waiting = []
+            rows.append(_joined(prefix, part))
+        elif "N" in part.kinds():
+            waiting.append(part)
+        elif waiting and not _lacks(rows, waiting, copy, part):
+            prefix = waiting.pop()
+            rows += _settled(copy, rows, waiting, known)
+            waiting = []
+            rows.append(_joined(prefix, part))
+        elif rows:
+            rows += _settled(copy, rows, waiting, known)
+            waiting = []
+            rows[-1] = _joined(rows[-1], part)
+    return rows + _settled(copy, rows, waiting, known)
+
+
+def _joined(first: Row | None, second: Row) -> Row:
+    return second if first is None else Row((*first.cells, *second.cells))
+
+
+def _lacks(rows: list[Row], waiting: list[Row], copy: str, part: Row) -> bool:
+    """Whether the row above still lacks what this nameless line brings, and the name between continues that row."""
+    if not rows or len(waiting) > 1:
+        return False
+    brings = part.kinds().strip("X")
+    return bool(brings) and not set(brings) & set(rows[-1].kinds()) and _text(copy, waiting[0])[:1].islower()
+
+
+def _settled(copy: str, rows: list[Row], waiting: list[Row], known: Known) -> list[Row]:
+    """Lines that hold only name text: rows of their own where the word list or the print says so, else the end of
+    the name above, else nothing (they stay in what was left over)."""
+    new: list[Row] = []
+    for part in waiting:
+        text = _text(copy, part)
+        if patterns.CATCH_ALL.match(text) or known(text):
+            new.append(part)
+        elif rows and not new and len(text.split()) <= 5 and text[-1:] not in ":." and _is_near(copy, rows[-1], part):
+            rows[-1] = _joined(rows[-1], part)
+    return new
+
+
+def _is_near(copy: str, row: Row, part: Row) -> bool:
+    return copy.count("\n", max(cell.end for cell in row.cells), part.cells[0].start) == 1
+
+
+def draft_of(text: str, row: Row, head: Head, means: Means = "either") -> Draft | None:
+    """The entry a row tells; None if it has no name."""
+    names, function = _names(row, head)
+    if not names:
+        return None
+    name, tail = clean_name(_spliced([cell.value for cell in names]))
+    if not any(sign.isalpha() for sign in name):
+        return None
+    best = None if patterns.CATCH_ALL.match(name) and len(name.split()) > 5 else best_amount(row)
+    return Draft(
+        _spans(text, row), name,
+        next((cell.value for cell in row.cells if cell.kind == "C"), None),
+        next((cell.value for cell in row.cells if cell.kind == "E"), None),
+        best.stated(text, means) if best else None, function or tail, row.doubtful,
+    )
+
+
+def best_amount(row: Row) -> Amount | None:
+    """The amount of a row: the first per cent, else the first range or comparison, else the first number."""
+    amounts = [cell.amount for cell in row.cells if cell.amount is not None]
+    ranked = sorted(amounts, key=lambda one: (one.unit != "%", not (one.unit or one.compared or one.range_)))
+    return ranked[0] if ranked else None
+
+
+def _spliced(values: list[str]) -> str:
+    joined = ""
+    for value in values:
+        joined += value if not joined or joined.endswith("-") else " " + value
+    return joined
+
+
+def _names(row: Row, head: Head) -> tuple[list[Cell], str | None]:
+    names = [cell for cell in row.cells if cell.kind == "N"]
+    function = None
+    if len(names) > 1 and (head.function or FUNCTION.fullmatch(names[-1].value.strip())):
+        function = names.pop().value
+    first = row.cells.index(names[0]) if names else 0
+    if first == 0 and len(names) > 1:
+        names = _before_codes(row, names)
+    return names, function
+
+
+def _before_codes(row: Row, names: list[Cell]) -> list[Cell]:
+    """Text after hazard codes on the same line is no part of the name."""
+    codes = [cell.start for cell in row.cells if cell.kind == "X" and cell.value == "code"]
+    return [name for name in names if not codes or name.start < codes[0]]
+
+
+def _spans(text: str, row: Row) -> tuple[tuple[int, int], ...]:
+    """The stretches of the row: one where only blanks and marks stand between its cells."""
+    spans: list[tuple[int, int]] = []
+    for cell in sorted(row.cells, key=lambda one: one.start):
+        if spans and not any(sign.isalnum() for sign in text[spans[-1][1]:cell.start]):
+            spans[-1] = (spans[-1][0], cell.end)
+        else:
+            spans.append((cell.start, cell.end))
+    return tuple(spans)

@@ -1,0 +1,1 @@
+"""What does one call do, end to end? The public functions, the answers they give, and recomputation."""

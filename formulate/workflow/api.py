@@ -1,0 +1,130 @@
+"""The public functions: one for each command, same name, same options."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+
+from formulate.catalog.store import open_catalog
+from formulate.domain.line import IDENTIFIED
+from formulate.domain.model import digest
+from formulate.domain.reason import tree
+from formulate.errors import UsageError
+from formulate.intake import text_of_path
+from formulate.workflow.answers import Answer, BriefAnswer, ReadAnswer, RolesAnswer, WhyAnswer
+from formulate.workflow.assemble import brief_answer, read_answer, roles_answer
+from formulate.workflow.graph import Graph, Inputs, Output
+from formulate.workflow.nodes import build_graph
+
+
+@cache
+def shared_graph() -> Graph:
+    """The graph that the public functions share in one process."""
+    return build_graph(open_catalog())
+
+
+def text_id(text: str) -> str:
+    """Id of a pasted text: hash of its content."""
+    return digest(text)
+
+
+def compute(source: str | Path, wanted: str, options: Mapping[str, str | None], seed: int | None = None) -> dict[str, Output]:
+    """Outputs up to a node for a pasted text (str) or a file (Path). Raises InputError for what cannot be read."""
+    text = text_of_path(source) if isinstance(source, Path) else source
+    return shared_graph().get(Inputs(text, text_id(text), (), options, seed), wanted)
+
+
+def read(
+    source: str | Path, *, form: str | None = None, dilution: str | None = None, jurisdiction: str | None = None,
+    date: str | None = None, claim: str | None = None, substrate: str | None = None, seed: int | None = None,
+) -> ReadAnswer:
+    """What was understood of a list, line by line.
+
+    Parameters
+    ----------
+    source
+        The pasted text itself (str), or the file that holds it (Path).
+    form, dilution, jurisdiction, date, claim, substrate, seed
+        As the flags of the same names; None means not said.
+
+    Raises
+    ------
+    InputError
+        If a file cannot be read at all, is binary or too large. Text never raises.
+    """
+    options = _options(form, dilution, jurisdiction, date, claim, substrate)
+    return read_answer(compute(source, "roles", options, seed), open_catalog())
+
+
+def roles(
+    source: str | Path, *, form: str | None = None, dilution: str | None = None, jurisdiction: str | None = None,
+    date: str | None = None, claim: str | None = None, substrate: str | None = None, seed: int | None = None,
+) -> RolesAnswer:
+    """What every ingredient is doing in this mixture, with reasons. Parameters and errors as for :func:`read`."""
+    options = _options(form, dilution, jurisdiction, date, claim, substrate)
+    return roles_answer(compute(source, "roles", options, seed), open_catalog())
+
+
+def brief(
+    source: str | Path, *, form: str | None = None, dilution: str | None = None, jurisdiction: str | None = None,
+    date: str | None = None, claim: str | None = None, substrate: str | None = None, seed: int | None = None,
+) -> BriefAnswer:
+    """The mixture in a few sentences, each with its reason. Parameters and errors as for :func:`read`."""
+    options = _options(form, dilution, jurisdiction, date, claim, substrate)
+    return brief_answer(compute(source, "brief", options, seed), open_catalog())
+
+
+def _options(*values: str | None) -> dict[str, str | None]:
+    return dict(zip(("form", "dilution", "jurisdiction", "date", "claim", "substrate"), values, strict=True))
+
+
+def why(answer: Answer, asked: str) -> WhyAnswer:
+    """The tree of reasons behind one figure or statement of an answer.
+
+    Parameters
+    ----------
+    asked
+        A JSON pointer into the answer (``/ingredients/2/roles/0``), or the name or position of an ingredient.
+
+    Raises
+    ------
+    UsageError
+        If nothing in the answer goes by that pointer or name.
+    """
+    pointer = asked if asked.startswith("/") else pointer_of_name(answer, asked)
+    found = pointer
+    while found and found not in answer.why:
+        found = found.rpartition("/")[0]
+    if not found:
+        raise UsageError(
+            f'Nothing in the answer goes by "{asked[:80]}".', "--why", "a pointer or the name of an ingredient of the list is needed",
+            f"take one of: {', '.join(list(answer.why)[:4])} ... or a name as it stands in the list", "why-unknown",
+        )
+    node = tree(answer.reasons, answer.why[found])
+    catalog = open_catalog()
+    keys = {cited.source for reason in answer.reasons.values() for cited in reason.citations}
+    return WhyAnswer(pointer=found, tree=node, sources={key: str(catalog.source(key)["title"]) for key in sorted(keys)})
+
+
+def pointer_of_name(answer: Answer, name: str) -> str:
+    """Pointer of the ingredient with this name, raw text, id or position; empty if there is none."""
+    wanted = name.strip().casefold()
+    rows = getattr(answer, "ingredients", None) or getattr(answer, "lines", ())
+    base = "/ingredients" if hasattr(answer, "ingredients") else "/lines"
+    for exact in (True, False):
+        for i, row in enumerate(rows):
+            names = [str(row.position), row.raw.casefold(), row.name.casefold(), (row.ingredient or "").casefold()]
+            if wanted in names if exact else any(wanted in one for one in names[1:] if wanted):
+                return f"{base}/{i}"
+    return ""
+
+
+def unknown_positions(answer: Answer) -> list[int]:
+    """Positions of lines that stayed unknown: neither identified, nor a class, nor withheld."""
+    told = IDENTIFIED | {"class-only", "withheld"}
+    if isinstance(answer, ReadAnswer):
+        return [line.position for line in answer.lines if line.match.how not in told]
+    if isinstance(answer, RolesAnswer):
+        return [row.position for row in answer.ingredients if row.how not in told]
+    return list(answer.unknown) if isinstance(answer, BriefAnswer) else []

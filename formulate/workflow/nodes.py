@@ -1,0 +1,106 @@
+"""The nodes of this stage: text, lines, matches, roles, brief. Later stations add nodes, never a second way."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Any, NamedTuple
+
+from formulate.attribution.attribute import attribute
+from formulate.attribution.brief import write_brief
+from formulate.attribution.hints import hint_facts, product_hints
+from formulate.catalog.store import Catalog, open_catalog
+from formulate.domain.edit import Edit
+from formulate.domain.line import Match, Reading
+from formulate.domain.product import Product
+from formulate.domain.reason import Ledger, Reason
+from formulate.domain.roles import Attribution
+from formulate.identity.match import identify
+from formulate.reading import add_pasted, add_stated, read_text
+from formulate.rules.load import load_rules
+from formulate.rules.schema import Rule
+from formulate.workflow.graph import Graph, Inputs, Node, Output
+from formulate.workflow.reedit import edited_reading
+
+HINT_OPTIONS = ("form", "claim", "substrate", "jurisdiction", "date", "dilution")
+Result = tuple[Any, Mapping[str, Reason]]
+
+
+class Matches(NamedTuple):
+    """What each line is, with the reasons of identity."""
+
+    matches: tuple[Match, ...]
+    reasons: tuple[str, ...]
+
+
+class Roles(NamedTuple):
+    """Roles of every line in the light of what was said about the product."""
+
+    attribution: Attribution
+    product: Product
+
+
+@cache
+def rules_in_force() -> tuple[Rule, ...]:
+    """The rules of the dataset, checked once per process."""
+    return load_rules(open_catalog().rule_records())
+
+
+def _text(inputs: Inputs, _: Mapping[str, Output]) -> Result:
+    return inputs.text, {}
+
+
+def _lines(inputs: Inputs, done: Mapping[str, Output]) -> Result:
+    reading, ledger = read_text(done["text"].value, inputs.text_id, open_catalog().knows)
+    return edited_reading(reading, ledger, inputs.edits)
+
+
+def _matches(inputs: Inputs, done: Mapping[str, Output]) -> Result:
+    reading: Reading = done["lines"].value
+    ledger = Ledger(done["lines"].reasons)
+    pasted = {line.id: add_pasted(ledger, line, len(reading.lines)) for line in reading.lines}
+    matches, reasons = identify(reading.lines, pasted, ledger, open_catalog(), inputs.edits)
+    return Matches(matches, reasons), ledger
+
+
+def _roles(inputs: Inputs, done: Mapping[str, Output]) -> Result:
+    reading: Reading = done["lines"].value
+    found: Matches = done["matches"].value
+    ledger, catalog = Ledger(done["matches"].reasons), open_catalog()
+    options = dict(inputs.options)
+    options.update({edit.target.removeprefix("/product/"): edit.value for edit in inputs.edits
+                    if edit.field in {"claim", "application"} and edit.target.startswith("/product/")})
+    product = product_hints(reading, found.matches, found.reasons, options, ledger, catalog)
+    stated = [add_stated(ledger, line) if line.stated is not None else None for line in reading.lines]
+    attribution = attribute(reading.lines, found.matches, found.reasons, stated, hint_facts(product), rules_in_force(),
+                            ledger, catalog, inputs.edits)
+    return Roles(attribution, product), ledger
+
+
+def _brief(_: Inputs, done: Mapping[str, Output]) -> Result:
+    found: Matches = done["matches"].value
+    roles: Roles = done["roles"].value
+    ledger = Ledger(done["roles"].reasons)
+    brief = write_brief(found.matches, found.reasons, roles.attribution, roles.product, ledger, open_catalog())
+    return brief, ledger
+
+
+def build_graph(catalog: Catalog) -> Graph:
+    """The graph over the dataset in use."""
+    none: frozenset[str] = frozenset()
+    return Graph(
+        [
+            Node("text", 1, (), none, (), _text),
+            Node("lines", 1, ("text",), frozenset({"amount", "drop", "name"}), (), _lines),
+            Node("matches", 1, ("lines",), frozenset({"ingredient", "name"}), (), _matches),
+            Node("roles", 1, ("lines", "matches"), frozenset({"role", "claim", "application"}), HINT_OPTIONS, _roles),
+            Node("brief", 1, ("matches", "roles"), none, (), _brief),
+        ],
+        catalog.version,
+    )
+
+
+def standing(edits: tuple[Edit, ...]) -> tuple[Edit, ...]:
+    """Edits in force, the last word on each target and field only."""
+    last = {(edit.target, edit.field): edit for edit in edits}
+    return tuple(edit for edit in edits if last[(edit.target, edit.field)] is edit)
