@@ -1,4 +1,7 @@
-"""How is a case kept? One JSON file, written whole or not at all; a newer schema is refused, a moved file not overwritten."""
+"""How is a case kept? One JSON file, written whole or not at all.
+
+A newer schema is refused; a file that another program changed is not overwritten.
+"""
 
 from __future__ import annotations
 
@@ -30,19 +33,32 @@ def open_case(path: Path) -> Opened:
     try:
         data = path.read_bytes()
     except OSError as error:
-        raise CaseError(f'The case "{path}" cannot be opened.', str(path), str(error.strerror or error),
-                        "check the path; formulate writes cases with the ending .case.json") from None
+        raise CaseError(
+            f'The case "{path}" cannot be opened.',
+            str(path),
+            str(error.strerror or error),
+            "check the path; formulate writes cases with the ending .case.json",
+        ) from None
     try:
         record = json.loads(data)
         schema = record.get("schema") if isinstance(record, dict) else None
         if isinstance(schema, int) and schema > SCHEMA:
-            raise CaseError(f'The case "{path.name}" was written by a newer formulate (schema {schema}).', str(path),
-                            f"this program knows schema {SCHEMA} and would lose what it does not know",
-                            "open it with the newer program", "case-newer")
+            raise CaseError(
+                f'The case "{path.name}" was written by a newer formulate (schema {schema}).',
+                str(path),
+                f"this program knows schema {SCHEMA} and would lose what it does not know",
+                "open it with the newer program",
+                "case-newer",
+            )
         case = Case.model_validate(record)
     except (ValueError, ValidationError) as error:
-        raise CaseError(f'The case "{path.name}" is damaged.', str(path), str(error).splitlines()[0],
-                        "restore a copy; nothing was changed", "case-damaged") from None
+        raise CaseError(
+            f'The case "{path.name}" is damaged.',
+            str(path),
+            str(error).splitlines()[0],
+            "restore a copy; nothing was changed",
+            "case-damaged",
+        ) from None
     return Opened(case, path, hashlib.sha256(data).hexdigest())
 
 
@@ -51,23 +67,36 @@ def save_case(case: Case, path: Path, digest: str | None = None) -> Opened:
 
     Parameters
     ----------
+    case, path
+        What to write, and where.
     digest
         Digest of the file as it was read, or None for a new file. If the file has changed since (or a new file's
         name is taken) nothing is overwritten: the case goes to ``name (2)`` and so on.
     """
     from filelock import FileLock, Timeout
 
-    data = (json.dumps(case.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n").encode("utf-8", "surrogatepass")
+    data = (json.dumps(case.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n").encode(
+        "utf-8", "backslashreplace"
+    )
     try:
         with FileLock(str(path) + ".lock", timeout=LOCK_SECONDS):
             target = path if _unchanged(path, digest) else _free_name(path)
             _replace(target, data)
     except Timeout:
-        raise CaseError(f'The case "{path.name}" is in use.', str(path), "another program holds its lock",
-                        "close the other program and save again", "case-locked") from None
+        raise CaseError(
+            f'The case "{path.name}" is in use.',
+            str(path),
+            "another program holds its lock",
+            "close the other program and save again",
+            "case-locked",
+        ) from None
     except OSError as error:
-        raise CaseError(f'The case "{path.name}" cannot be written.', str(path), str(error.strerror or error),
-                        "choose another folder; what you typed is still here") from None
+        raise CaseError(
+            f'The case "{path.name}" cannot be written.',
+            str(path),
+            str(error.strerror or error),
+            "choose another folder; what you typed is still here",
+        ) from None
     return Opened(case, target, hashlib.sha256(data).hexdigest())
 
 
@@ -93,7 +122,7 @@ def _replace(path: Path, data: bytes) -> None:
             stream.write(data)
             stream.flush()
             os.fsync(stream.fileno())
-        os.replace(name, path)
+        Path(name).replace(path)
     except BaseException:
         Path(name).unlink(missing_ok=True)
         raise

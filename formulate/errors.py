@@ -23,7 +23,12 @@ class FormulateError(Exception):
 
     def __str__(self) -> str:
         return "\n".join(
-            [self.what, f"Where: {self.at}", f"Why it matters: {self.why}", f"What to do: {self.try_}   ({self.reference})"]
+            [
+                self.what,
+                f"Where: {self.at}",
+                f"Why it matters: {self.why}",
+                f"What to do: {self.try_}   ({self.reference})",
+            ]
         )
 
 

@@ -20,8 +20,15 @@ ALSO_FROM = 0.25
 
 
 def attribute(
-    lines: Sequence[Line], matches: Sequence[Match], identities: Sequence[str], stated: Sequence[str | None],
-    hints: Mapping[str, HintFacts], rules: Sequence[Rule], ledger: Ledger, catalog: Catalog, edits: Sequence[Edit] = (),
+    lines: Sequence[Line],
+    matches: Sequence[Match],
+    identities: Sequence[str],
+    stated: Sequence[str | None],
+    hints: Mapping[str, HintFacts],
+    rules: Sequence[Rule],
+    ledger: Ledger,
+    catalog: Catalog,
+    edits: Sequence[Edit] = (),
 ) -> Attribution:
     """Main purpose and further functions of every line, and conflicts between lines.
 
@@ -31,20 +38,29 @@ def attribute(
         Lines, what they are, and the reasons of each identity and of each printed amount (None: no amount).
     hints
         ``form``, ``claim``, ``substrate`` where known, each with its reason.
+    rules, ledger, catalog
+        The rules in force; the ledger that takes the reasons; the dataset.
     edits
         Corrections in force; those with field ``role`` act here.
     """
     facts = line_facts(lines, matches, identities, stated, ledger, catalog)
     firings = run_rules(rules, facts, hints, ledger)
     said = {edit.target: edit for edit in edits if edit.field == "role" and edit.value in ROLES}
-    rows = [_line_roles(line, fact, firings, said.get(line.id), ledger, catalog)
-            for line, fact in zip(lines, facts, strict=True)]
+    rows = [
+        _line_roles(line, fact, firings, said.get(line.id), ledger, catalog)
+        for line, fact in zip(lines, facts, strict=True)
+    ]
     conflicts, why_conflicts = _conflicts(firings)
     cautions, why_cautions = _cautions(firings, ledger)
     return Attribution(
-        lines=tuple(row[0] for row in rows), conflicts=conflicts, why_roles=tuple(row[1] for row in rows),
-        why_also=tuple(row[2] for row in rows), why_fate=tuple(fact.why.get("fate") for fact in facts),
-        why_conflicts=why_conflicts, cautions=cautions, why_cautions=why_cautions,
+        lines=tuple(row[0] for row in rows),
+        conflicts=conflicts,
+        why_roles=tuple(row[1] for row in rows),
+        why_also=tuple(row[2] for row in rows),
+        why_fate=tuple(fact.why.get("fate") for fact in facts),
+        why_conflicts=why_conflicts,
+        cautions=cautions,
+        why_cautions=why_cautions,
     )
 
 
@@ -70,11 +86,17 @@ def _corrected(
 ) -> tuple[LineRoles, tuple[str, ...], tuple[str, ...]]:
     """What a person said the purpose is, beside what the rules would have said."""
     role = edit.value or "unexplained"
-    why = ledger.add("corrected", "You said that {name} is here as {role}{note}.",
-                     {"name": fact.name, "role": role.replace("-", " "), "note": f" ({edit.note})" if edit.note else ""})
+    why = ledger.add(
+        "corrected",
+        "You said that {name} is here as {role}{note}.",
+        {"name": fact.name, "role": role.replace("-", " "), "note": f" ({edit.note})" if edit.note else ""},
+    )
     further = [one for one in scores if one.role not in {role, "unexplained"} and one.also >= ALSO_FROM]
     roles = LineRoles(
-        position=fact.position, name=fact.name, fate=fact.words.get("fate"), corrected=True,
+        position=fact.position,
+        name=fact.name,
+        fate=fact.words.get("fate"),
+        corrected=True,
         roles=(RoleChoice(role=role, probability=1.0, evidence=()),),
         also=tuple(AlsoRole(role=one.role, probability=one.also) for one in further),
     )
@@ -83,8 +105,13 @@ def _corrected(
 
 def _evidence(counted: Sequence[Firing]) -> tuple[Evidence, ...]:
     return tuple(
-        Evidence(rule=firing.rule.id, group=firing.rule.group, says=firing.says, log_odds=round(firing.log_odds, 3),
-                 sources=firing.sources)
+        Evidence(
+            rule=firing.rule.id,
+            group=firing.rule.group,
+            says=firing.says,
+            log_odds=round(firing.log_odds, 3),
+            sources=firing.sources,
+        )
         for firing in counted
     )
 
@@ -92,13 +119,28 @@ def _evidence(counted: Sequence[Firing]) -> tuple[Evidence, ...]:
 def _why_role(fact: LineFacts, one: RoleScore, probability: float, use: str, ledger: Ledger) -> str:
     if one.role == "unexplained":
         rest = "nothing known says why it is there" if one.main > 0.5 else "the share that no rule explains"
-        return ledger.add("calculated", "{name}, unexplained: {probability:.2f}; {rest}.",
-                          {"name": fact.name, "probability": probability, "rest": rest}, because=(fact.why["identity"],))
-    template = ("{name}, {use} {role}: {probability:.2f}, from log-odds {score:+.1f} "
-                "(what is usual for its class, and the rules below).")
-    return ledger.add("calculated", template,
-                      {"name": fact.name, "use": use, "role": one.role.replace("-", " "), "probability": probability,
-                       "score": one.score}, because=[firing.why for firing in one.counted])
+        return ledger.add(
+            "calculated",
+            "{name}, unexplained: {probability:.2f}; {rest}.",
+            {"name": fact.name, "probability": probability, "rest": rest},
+            because=(fact.why["identity"],),
+        )
+    template = (
+        "{name}, {use} {role}: {probability:.2f}, from log-odds {score:+.1f} "
+        "(what is usual for its class, and the rules below)."
+    )
+    return ledger.add(
+        "calculated",
+        template,
+        {
+            "name": fact.name,
+            "use": use,
+            "role": one.role.replace("-", " "),
+            "probability": probability,
+            "score": one.score,
+        },
+        because=[firing.why for firing in one.counted],
+    )
 
 
 SEVERITIES: tuple[str, ...] = ("grave", "serious", "care", "note")
@@ -113,8 +155,13 @@ def _conflicts(firings: Sequence[Firing]) -> tuple[tuple[Conflict, ...], tuple[s
             found.setdefault((firing.rule.then.conflict, frozenset({firing.position, *firing.partners})), firing)
     ranked = sorted(found.items(), key=lambda item: (SEVERITIES.index(item[1].severity), item[1].position))
     conflicts = tuple(
-        Conflict(id=name, between=tuple(sorted(positions)), says=firing.says, severity=firing.severity,
-                 sources=firing.sources)
+        Conflict(
+            id=name,
+            between=tuple(sorted(positions)),
+            says=firing.says,
+            severity=firing.severity,
+            sources=firing.sources,
+        )
         for (name, positions), firing in ranked
     )
     return conflicts, tuple(firing.why for _, firing in ranked)
@@ -129,7 +176,16 @@ def _cautions(firings: Sequence[Firing], ledger: Ledger) -> tuple[tuple[Caution,
     ranked = sorted(found.items(), key=lambda item: (SEVERITIES.index(item[1][0].severity), item[0]))
     cautions, whys = [], []
     for name, called in ranked:
-        cautions.append(Caution(id=name, lines=tuple(firing.position for firing in called), says=called[0].says,
-                                severity=called[0].severity, sources=called[0].sources))
-        whys.append(ledger.add("calculated", "{says}", {"says": called[0].says}, because=[one.why for one in called[:4]]))
+        cautions.append(
+            Caution(
+                id=name,
+                lines=tuple(firing.position for firing in called),
+                says=called[0].says,
+                severity=called[0].severity,
+                sources=called[0].sources,
+            )
+        )
+        whys.append(
+            ledger.add("calculated", "{says}", {"says": called[0].says}, because=[one.why for one in called[:4]])
+        )
     return tuple(cautions), tuple(whys)

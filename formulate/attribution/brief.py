@@ -19,7 +19,11 @@ DEFERS = "The safety data sheet, local rules and licensed practice go before any
 
 
 def write_brief(
-    matches: Sequence[Match], identities: Sequence[str], attribution: Attribution, product: Product, ledger: Ledger,
+    matches: Sequence[Match],
+    identities: Sequence[str],
+    attribution: Attribution,
+    product: Product,
+    ledger: Ledger,
     catalog: Catalog,
 ) -> Brief:
     """Sentences on headline, carrier, what leaves and stays, beading, what is not known, and the first caution."""
@@ -33,13 +37,24 @@ def write_brief(
     caution = writer.caution()
     sentences = [
         Sentence(text=headline.says, why=headline.why) if headline is not None else None,
-        writer.carrier_sentence(carrier, why_carrier), writer.fate_sentence(evaporates, why_evaporates, "leaves by evaporation"),
+        writer.carrier_sentence(carrier, why_carrier),
+        writer.fate_sentence(evaporates, why_evaporates, "leaves by evaporation"),
         writer.fate_sentence(stays, why_stays, "stays on the surface, or turns into something that does"),
-        writer.depends_sentence(), writer.beading(), writer.conflict(), writer.unknown(), caution,
+        writer.depends_sentence(),
+        writer.beading(),
+        writer.conflict(),
+        writer.unknown(),
+        caution,
     ]
     return Brief(
-        sentences=tuple(one for one in sentences if one is not None), carrier=carrier, stays=stays,
-        evaporates=evaporates, headline=headline, caution=caution, why_carrier=why_carrier, why_stays=why_stays,
+        sentences=tuple(one for one in sentences if one is not None),
+        carrier=carrier,
+        stays=stays,
+        evaporates=evaporates,
+        headline=headline,
+        caution=caution,
+        why_carrier=why_carrier,
+        why_stays=why_stays,
         why_evaporates=why_evaporates,
     )
 
@@ -56,7 +71,12 @@ class _Writer:
     """Sentences about one mixture, each adding its reason to the ledger."""
 
     def __init__(
-        self, matches: Sequence[Match], identities: Sequence[str], attribution: Attribution, ledger: Ledger, catalog: Catalog
+        self,
+        matches: Sequence[Match],
+        identities: Sequence[str],
+        attribution: Attribution,
+        ledger: Ledger,
+        catalog: Catalog,
     ) -> None:
         self.matches, self.identities, self.ledger, self.catalog = matches, identities, ledger, catalog
         self.attribution = attribution
@@ -71,7 +91,9 @@ class _Writer:
             return self.attribution.why_also[index][also.index(role)]
         return self.attribution.why_roles[index][[one.role for one in line.roles].index(role)]
 
-    def _said(self, template: str, values: dict[str, str | float | int | bool | None], because: Iterable[str]) -> Sentence:
+    def _said(
+        self, template: str, values: dict[str, str | float | int | bool | None], because: Iterable[str]
+    ) -> Sentence:
         why = self.ledger.add("calculated", template, values, because=because)
         return Sentence(text=self.ledger[why].says, why=why)
 
@@ -81,11 +103,17 @@ class _Writer:
 
     def carrier(self) -> tuple[tuple[str, ...], str | None]:
         """Lines whose main purpose is carrier."""
-        found = [i for i, line in enumerate(self.lines) if line.top.role == "carrier" and line.top.probability >= LIKELY]
+        found = [
+            i for i, line in enumerate(self.lines) if line.top.role == "carrier" and line.top.probability >= LIKELY
+        ]
         if not found:
             return (), None
-        why = self.ledger.add("calculated", "carrier by main purpose: {names}", {"names": self._names(found)},
-                              because=[self.attribution.why_roles[i][0] for i in found])
+        why = self.ledger.add(
+            "calculated",
+            "carrier by main purpose: {names}",
+            {"names": self._names(found)},
+            because=[self.attribution.why_roles[i][0] for i in found],
+        )
         return tuple(dict.fromkeys(self.lines[i].name for i in found)), why
 
     def _names(self, indices: Iterable[int]) -> str:
@@ -97,24 +125,37 @@ class _Writer:
         whys = [why for i in found if (why := self.attribution.why_fate[i]) is not None]
         if not whys:
             return (), None
-        why = self.ledger.add("calculated", "{fate}: {names}", {"fate": " or ".join(fates), "names": self._names(found)},
-                              because=whys)
+        why = self.ledger.add(
+            "calculated", "{fate}: {names}", {"fate": " or ".join(fates), "names": self._names(found)}, because=whys
+        )
         return tuple(dict.fromkeys(self.lines[i].name for i in found)), why
 
     def carrier_sentence(self, names: tuple[str, ...], why: str | None) -> Sentence | None:
         """Which liquid carries the rest, or that none is named."""
         if why is None:
-            return self._said("No line of the list is clearly the liquid that carries the rest.", {},
-                              [whys[0] for whys in self.attribution.why_roles])
-        return self._said("{names} {verb} the rest.", {"names": capital(listed(names)),
-                          "verb": "carries" if len(names) == 1 else "carry"}, [why])
+            return self._said(
+                "No line of the list is clearly the liquid that carries the rest.",
+                {},
+                [whys[0] for whys in self.attribution.why_roles],
+            )
+        return self._said(
+            "{names} {verb} the rest.",
+            {"names": capital(listed(names)), "verb": "carries" if len(names) == 1 else "carry"},
+            [why],
+        )
 
     def fate_sentence(self, names: tuple[str, ...], why: str | None, verb: str) -> Sentence | None:
         """What leaves, or what stays."""
         if why is None:
             return None
-        plural = verb if len(names) == 1 else verb.replace("leaves", "leave").replace("stays", "stay", 1).replace(
-            "turns", "turn").replace("that does", "that does")
+        plural = (
+            verb
+            if len(names) == 1
+            else verb.replace("leaves", "leave")
+            .replace("stays", "stay", 1)
+            .replace("turns", "turn")
+            .replace("that does", "that does")
+        )
         return self._said("{names} {verb}.", {"names": capital(listed(names, 8)), "verb": plural}, [why])
 
     def depends_sentence(self) -> Sentence | None:
@@ -122,18 +163,27 @@ class _Writer:
         names, why = self.fated("depends")
         if why is None:
             return None
-        return self._said("Whether {names} {verb} depends on the grade, which is not told.",
-                          {"names": listed(names), "verb": "leaves or stays" if len(names) == 1 else "leave or stay"}, [why])
+        return self._said(
+            "Whether {names} {verb} depends on the grade, which is not told.",
+            {"names": listed(names), "verb": "leaves or stays" if len(names) == 1 else "leave or stay"},
+            [why],
+        )
 
     def beading(self) -> Sentence:
         """What could make water bead; without one, that nothing identified could."""
         found = self.with_role("water-repellent")
         if found:
-            return self._said("{names} could make water bead.", {"names": capital(self._names(found))},
-                              [self._why_role(i, "water-repellent") for i in found])
+            return self._said(
+                "{names} could make water bead.",
+                {"names": capital(self._names(found))},
+                [self._why_role(i, "water-repellent") for i in found],
+            )
         if self.unidentified:
-            return self._said("No line that could be identified is known to make water bead; {count} of {lines} could not.",
-                              {"count": len(self.unidentified), "lines": len(self.lines)}, self.identities)
+            return self._said(
+                "No line that could be identified is known to make water bead; {count} of {lines} could not.",
+                {"count": len(self.unidentified), "lines": len(self.lines)},
+                self.identities,
+            )
         return self._said("Nothing in the list is known to make water bead.", {}, self.identities)
 
     def conflict(self) -> Sentence | None:
@@ -147,53 +197,86 @@ class _Writer:
         """Which lines are not known, withheld, or only a class."""
         if not self.unidentified:
             return None
-        template = ("Not told or not known: {names}; a class named without a substance, a withheld name or a name that the "
-                    "dataset lacks.")
-        return self._said(template, {"names": listed((f"“{self.lines[i].name}”" for i in self.unidentified), 5)},
-                          [self.identities[i] for i in self.unidentified])
+        template = (
+            "Not told or not known: {names}; a class named without a substance, a withheld name or a name that the "
+            "dataset lacks."
+        )
+        return self._said(
+            template,
+            {"names": listed((f"“{self.lines[i].name}”" for i in self.unidentified), 5)},
+            [self.identities[i] for i in self.unidentified],
+        )
 
     def caution(self) -> Sentence | None:
         """The first caution: the gravest that a rule calls for."""
         if not self.attribution.cautions:
             return None
         first = self.attribution.cautions[0]
-        return self._said("{caution} {defers}", {"caution": first.says, "defers": DEFERS}, [self.attribution.why_cautions[0]])
+        return self._said(
+            "{caution} {defers}", {"caution": first.says, "defers": DEFERS}, [self.attribution.why_cautions[0]]
+        )
 
     def headline(self, product: Product) -> HeadlineSaid | None:
         """Whether what the front promises is in the list; absent headlines come first."""
-        said = [self._headline(record, hint.why) for hint in product.headlines
-                if (record := self.catalog.headline(hint.value)) is not None]
+        said = [
+            self._headline(record, hint.why)
+            for hint in product.headlines
+            if (record := self.catalog.headline(hint.value)) is not None
+        ]
         return min(said, key=lambda one: one.in_list is True, default=None)
 
     def _headline(self, record: Headline, why_word: str) -> HeadlineSaid:
-        holds = [i for i, match in enumerate(self.matches) if match.ingredient in record.ingredients
-                 or record.classes & set(self.catalog.classes[match.class_].line)]
-        filed = self.ledger.add("looked-up", "Such a word promises {title}. {can} {cannot}", {
-            "title": record.title, "can": record.can, "cannot": record.cannot}, citations=(record.citation,))
+        holds = [
+            i
+            for i, match in enumerate(self.matches)
+            if match.ingredient in record.ingredients or record.classes & set(self.catalog.classes[match.class_].line)
+        ]
+        filed = self.ledger.add(
+            "looked-up",
+            "Such a word promises {title}. {can} {cannot}",
+            {"title": record.title, "can": record.can, "cannot": record.cannot},
+            citations=(record.citation,),
+        )
         if holds:
-            said = self._said("The front promises {title}; the list names {names}. {can} {cannot}", {
-                "title": record.title, "names": self._names(holds), "can": record.can, "cannot": record.cannot,
-            }, [why_word, filed, *(self.identities[i] for i in holds)])
+            said = self._said(
+                "The front promises {title}; the list names {names}. {can} {cannot}",
+                {
+                    "title": record.title,
+                    "names": self._names(holds),
+                    "can": record.can,
+                    "cannot": record.cannot,
+                },
+                [why_word, filed, *(self.identities[i] for i in holds)],
+            )
             return HeadlineSaid(headline=record.headline, in_list=True, says=said.text, why=said.why)
         return self._absent(record, why_word, filed)
 
     def _absent(self, record: Headline, why_word: str, filed: str) -> HeadlineSaid:
-        film = [i for i, line in enumerate(self.lines) if line.fate in {"stays", "reacts", "depends"}
-                and any(one.role in FILM_ROLES for one in (line.top, *line.also) if one.probability >= LIKELY)]
-        made_of = (f"By this list the film will be made of {self._names(film)}." if film
-                   else "Nothing in the list is known to form a film.")
+        film = [
+            i
+            for i, line in enumerate(self.lines)
+            if line.fate in {"stays", "reacts", "depends"}
+            and any(line.probability(role) >= LIKELY for role in FILM_ROLES)
+        ]
+        made_of = (
+            f"By this list the film will be made of {self._names(film)}."
+            if film
+            else "Nothing in the list is known to form a film."
+        )
         withheld = [i for i in self.unidentified if self.matches[i].how in {"withheld", "class-only", "none"}]
         behind = f" It could stand behind {listed(f'“{self.lines[i].name}”' for i in withheld)}." if withheld else ""
-        template = ("The front promises {title}, and no line of the list names it. It could be there {hidden}.{behind} "
-                    "{film}")
+        template = (
+            "The front promises {title}, and no line of the list names it. It could be there {hidden}.{behind} {film}"
+        )
         roles = [whys[0] for whys in self.attribution.why_roles]
-        said = self._said(template, {"title": record.title, "hidden": record.hidden, "behind": behind, "film": made_of},
-                          [why_word, filed, *self.identities, *(roles[i] for i in film)])
+        said = self._said(
+            template,
+            {"title": record.title, "hidden": record.hidden, "behind": behind, "film": made_of},
+            [why_word, filed, *self.identities, *(roles[i] for i in film)],
+        )
         return HeadlineSaid(headline=record.headline, in_list=False, says=said.text, why=said.why)
 
 
 def capital(text: str) -> str:
     """First letter large, the rest as it is."""
     return text[:1].upper() + text[1:]
-
-

@@ -14,8 +14,12 @@ from formulate.rules.engine import HintFacts
 
 
 def product_hints(
-    reading: Reading, matches: Sequence[Match], identities: Sequence[str], options: Mapping[str, str | None],
-    ledger: Ledger, catalog: Catalog,
+    reading: Reading,
+    matches: Sequence[Match],
+    identities: Sequence[str],
+    options: Mapping[str, str | None],
+    ledger: Ledger,
+    catalog: Catalog,
 ) -> Product:
     """Form, claim, substrate and headline words: given as options, else read in the text, else assumed unknown.
 
@@ -26,13 +30,19 @@ def product_hints(
     form = _given("form", options, ledger) or _read("form", reading, claim, ledger, catalog)
     if form is None:
         form = _by_propellant(matches, identities, ledger) or Hint(
-            value="unknown", origin="assumed",
+            value="unknown",
+            origin="assumed",
             why=ledger.add("assumed", "Nobody said how the product is put on, and nothing in the text tells.", {}),
         )
     substrate = _given("substrate", options, ledger) or _read("substrate", reading, claim, ledger, catalog)
     return Product(
-        form=form, claim=claim, substrate=substrate, headlines=_headlines(reading, claim, ledger, catalog),
-        jurisdiction=options.get("jurisdiction"), date=options.get("date"), dilution=options.get("dilution"),
+        form=form,
+        claim=claim,
+        substrate=substrate,
+        headlines=_headlines(reading, claim, ledger, catalog),
+        jurisdiction=options.get("jurisdiction"),
+        date=options.get("date"),
+        dilution=options.get("dilution"),
     )
 
 
@@ -47,16 +57,26 @@ def _given(name: str, options: Mapping[str, str | None], ledger: Ledger) -> Hint
     if not value or value == "unknown":
         return None
     shown = value if len(value) <= 120 else value[:119] + "…"
-    return Hint(value=value, origin="given",
-                why=ledger.add("pasted", "You gave the {name}: “{value}”.", {"name": name, "value": shown}))
+    return Hint(
+        value=value,
+        origin="given",
+        why=ledger.add("pasted", "You gave the {name}: “{value}”.", {"name": name, "value": shown}),
+    )
 
 
 def _read(name: str, reading: Reading, claim: Hint | None, ledger: Ledger, catalog: Catalog) -> Hint | None:
     words = [(word, value) for word, hint, value in catalog.hints if hint == name]
     for word, value, why in _words_found(words, reading, claim, ledger):
-        return Hint(value=value, origin="read",
-                    why=ledger.add("calculated", "The word “{word}” tells the {name}: {value}.",
-                                   {"word": word, "name": name, "value": value}, because=(why,)))
+        return Hint(
+            value=value,
+            origin="read",
+            why=ledger.add(
+                "calculated",
+                "The word “{word}” tells the {name}: {value}.",
+                {"word": word, "name": name, "value": value},
+                because=(why,),
+            ),
+        )
     return None
 
 
@@ -66,8 +86,11 @@ def _headlines(reading: Reading, claim: Hint | None, ledger: Ledger, catalog: Ca
     found: dict[str, Hint] = {}
     for word, value, why in _words_found(words, reading, claim, ledger):
         if value not in found:
-            found[value] = Hint(value=value, origin="given" if claim is not None else "read",
-                                why=ledger.add("calculated", "The front says “{word}”.", {"word": word}, because=(why,)))
+            found[value] = Hint(
+                value=value,
+                origin="given" if claim is not None else "read",
+                why=ledger.add("calculated", "The front says “{word}”.", {"word": word}, because=(why,)),
+            )
     return tuple(found.values())
 
 
@@ -91,7 +114,9 @@ def _words_found(
 def _by_propellant(matches: Sequence[Match], identities: Sequence[str], ledger: Ledger) -> Hint | None:
     for match, identity in zip(matches, identities, strict=True):
         if match.class_ == "propellant" and match.ingredient is not None:
-            return Hint(value="aerosol", origin="read",
-                        why=ledger.add("calculated", "A propellant in the list means an aerosol can.", {},
-                                       because=(identity,)))
+            return Hint(
+                value="aerosol",
+                origin="read",
+                why=ledger.add("calculated", "A propellant in the list means an aerosol can.", {}, because=(identity,)),
+            )
     return None

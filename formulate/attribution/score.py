@@ -21,7 +21,7 @@ PRIOR_OTHER = -3.0
 
 
 class RoleScore(NamedTuple):
-    """A role with its score, its probability as main purpose and as a further function, and the firings that counted."""
+    """A role with its score, its probability as main purpose and as a further function, and what counted."""
 
     role: str
     score: float

@@ -6,36 +6,44 @@ import json
 import os
 import sqlite3
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from formulate.catalog.digest import tables_digest
+from formulate.catalog.layout import COMPILED_SCHEMA, FACTS
 from formulate.catalog.names import name_key, pattern_key, word_key
-from formulate.catalog.structure_facts import FACTS, structure_facts
-from formulate.catalog.tables import IngredientRow, Tables, read_tables, tables_digest
-
-COMPILED_SCHEMA = 1
-"""Version of the layout below; a file of another layout is compiled anew."""
+from formulate.catalog.structure_facts import structure_facts
+from formulate.catalog.tables import IngredientRow, Sourced, Tables, read_tables
+from formulate.domain.model import Model
 
 _TABLES = f"""
 create table meta (key text primary key, value text);
 create table classes (class text primary key, parent text, title text, usual_roles text, definition text);
 create table sources (key text primary key, record text);
-create table ingredients (id text primary key, name text, inci text, kind text, cas text, ec text, class text,
-    charge text, fate text, smiles text, structure_of text, source text, at text, note text,
-    {", ".join(f"{fact} real" for fact in FACTS)});
-create table names (key text, words text, name text, ingredient text, kind text, language text, source text, at text);
+create table ingredients (
+    id text primary key, name text, inci text, kind text, cas text, ec text, class text, charge text, fate text,
+    smiles text, structure_of text, note text, source text, at text, {", ".join(f"{fact} real" for fact in FACTS)});
+create table names (
+    key text, words text, name text, ingredient text, kind text, language text, source text, at text);
 create table numbers (number text, ingredient text, kind text, source text, at text);
-create table properties (ingredient text, property text, value real, value_min real, value_max real, unit text,
-    unc real, origin text, conditions text, source text, at text, via text, note text);
-create table supply (ingredient text, form text, solids_min real, solids_max real, unit text, source text, at text, note text);
+create table properties (
+    ingredient text, property text, value real, value_min real, value_max real, unit text, unc real, origin text,
+    conditions text, source text, at text, via text, note text);
+create table supply_forms (
+    ingredient text, form text, solids_min real, solids_max real, unit text, source text, at text, note text);
 create table roles (ingredient text, role text, strength text, source text, at text, note text);
-create table class_words (key text, phrase text, class text, how text, language text, source text, at text);
-create table word_forms (form text, place text, class text, certainty real, source text, at text);
-create table hints (word text, hint text, value text);
-create table neighbours (part text primary key);
-create table viscosity (class text, up_to real, fate text, source text, at text);
-create table headlines (headline text primary key, title text, classes text, ingredients text, can text, cannot text,
-    hidden text, source text, at text);
+create table class_words (
+    key text, phrase text, class text, how text, language text, source text, at text, note text);
+create table word_forms (
+    form text, "where" text, class text, certainty real, note text, source text, at text);
+create table hints (word text, hint text, value text, note text);
+create table neighbours (part text primary key, note text);
+create table fillers (word text primary key, note text);
+create table functions (key text, word text primary key, note text);
+create table viscosity (class text, up_to_mm2_s real, fate text, source text, at text);
+create table headlines (
+    headline text primary key, title text, classes text, ingredients text, can text, cannot text, hidden text,
+    source text, at text);
 create table rules (id text primary key, record text);
 create index names_key on names (key);
 create index names_words on names (words);
@@ -43,6 +51,7 @@ create index numbers_number on numbers (number);
 create index properties_ingredient on properties (ingredient);
 create index roles_ingredient on roles (ingredient);
 create index class_words_key on class_words (key);
+create index functions_key on functions (key);
 """
 
 
@@ -62,58 +71,92 @@ def compile_tables(root: Path, target: Path) -> None:
         connection.commit()
     finally:
         connection.close()
-    os.replace(name, target)
+    Path(name).replace(target)
+
+
+Record = dict[str, object]
 
 
 def _fill(connection: sqlite3.Connection, tables: Tables) -> None:
-    def put(table: str, rows: Iterator[tuple[object, ...]]) -> None:
-        for row in rows:
-            connection.execute(f"insert into {table} values ({','.join('?' * len(row))})", row)
-
-    put("classes", (tuple(row.model_dump().values()) for row in tables.classes))
-    put("sources", ((key, json.dumps(row.model_dump())) for key, row in tables.sources.items()))
-    put("ingredients", (_with_facts(row) for row in tables.ingredients))
-    put("names", _names(tables))
-    put("numbers", _numbers(tables))
-    put("properties", (tuple(row.model_dump().values()) for row in tables.properties))
-    put("supply", (tuple(row.model_dump().values()) for row in tables.supply))
-    put("roles", (tuple(row.model_dump().values()) for row in tables.roles))
-    put("class_words", ((name_key(row.phrase), row.phrase, row.class_, row.how, row.language, row.source, row.at)
-                        for row in tables.class_words))
-    put("word_forms", ((row.form.casefold(), row.where, row.class_, row.certainty, row.source, row.at)
-                       for row in tables.word_forms))
-    put("hints", ((row.word.casefold(), row.hint, row.value) for row in tables.hints))
-    put("neighbours", ((row.part,) for row in tables.neighbours))
-    put("viscosity", (tuple(row.model_dump().values()) for row in tables.viscosity))
-    put("headlines", (tuple(row.model_dump().values()) for row in tables.headlines))
-    put("rules", ((rule["id"], json.dumps(rule)) for rule in tables.rules))
-
-
-def _with_facts(row: IngredientRow) -> tuple[object, ...]:
-    facts = structure_facts(row.smiles) if row.smiles else None
-    if facts is not None and row.structure_of != "molecule":
-        facts["molar_mass"] = float("nan")
-    values = [None if facts is None or facts[fact] != facts[fact] else facts[fact] for fact in FACTS]
-    return (*row.model_dump().values(), *values)
+    """Put every table, each row by the names of its columns."""
+    plain: dict[str, Iterable[Model]] = {
+        "classes": tables.classes,
+        "properties": tables.properties,
+        "supply_forms": tables.supply,
+        "roles": tables.roles,
+        "word_forms": tables.word_forms,
+        "hints": tables.hints,
+        "neighbours": tables.neighbours,
+        "fillers": tables.fillers,
+        "viscosity": tables.viscosity,
+        "headlines": tables.headlines,
+    }
+    for table, rows in plain.items():
+        _put(connection, table, (row.model_dump() for row in rows))
+    cards = {key: json.dumps(row.model_dump()) for key, row in tables.sources.items()}
+    _put(connection, "sources", ({"key": key, "record": card} for key, card in cards.items()))
+    _put(connection, "ingredients", (_with_facts(row) for row in tables.ingredients))
+    _put(connection, "names", _names(tables))
+    _put(connection, "numbers", _numbers(tables))
+    _put(connection, "class_words", ({"key": name_key(row.phrase), **row.model_dump()} for row in tables.class_words))
+    _put(connection, "functions", ({"key": name_key(row.word), **row.model_dump()} for row in tables.functions))
+    _put(connection, "rules", ({"id": rule["id"], "record": json.dumps(rule)} for rule in tables.rules))
 
 
-def _names(tables: Tables) -> Iterator[tuple[object, ...]]:
+def _put(connection: sqlite3.Connection, table: str, rows: Iterable[Record]) -> None:
+    for row in rows:
+        columns = ", ".join(f'"{name}"' for name in row)
+        marks = ", ".join("?" * len(row))
+        connection.execute(f"insert into {table} ({columns}) values ({marks})", tuple(row.values()))
+
+
+def _with_facts(row: IngredientRow) -> Record:
+    """An ingredient with its structure facts; a molar mass only where the structure is the molecule."""
+    facts = (structure_facts(row.smiles) if row.smiles else None) or {}
+    return {
+        **row.model_dump(),
+        **{fact: facts.get(fact) for fact in FACTS if fact != "molar_mass" or row.structure_of == "molecule"},
+    }
+
+
+def _names(tables: Tables) -> Iterator[Record]:
+    taken = {name_key(row.name) for row in tables.names} | {name_key(row.inci) for row in tables.ingredients}
     for row in tables.ingredients:
-        yield (name_key(row.name), word_key(row.name), row.name, row.id, "common", "en", row.source, row.at)
+        yield _filed(row.name, row.id, "common", "en", row)
+        bare = row.name.partition(" (")[0]
+        if bare != row.name and name_key(bare) not in taken:  # "Montan wax (crude)" answers to "montan wax" too
+            yield _filed(bare, row.id, "common", "en", row)
         if row.inci and name_key(row.inci) != name_key(row.name):
-            yield (name_key(row.inci), word_key(row.inci), row.inci, row.id, "inci", "", row.source, row.at)
+            yield _filed(row.inci, row.id, "inci", "", row)
     for name in tables.names:
         if name.kind not in {"cas", "ec"}:
-            key = pattern_key(name.name) if name.kind == "pattern" else name_key(name.name)
-            yield (key, word_key(name.name), name.name, name.ingredient, name.kind, name.language, name.source, name.at)
+            yield _filed(name.name, name.ingredient, name.kind, name.language, name)
 
 
-def _numbers(tables: Tables) -> Iterator[tuple[object, ...]]:
+def _filed(name: str, ingredient: str, kind: str, language: str, row: Sourced) -> Record:
+    return {
+        "key": pattern_key(name) if kind == "pattern" else name_key(name),
+        "words": word_key(name),
+        "name": name,
+        "ingredient": ingredient,
+        "kind": kind,
+        "language": language,
+        "source": row.source,
+        "at": row.at,
+    }
+
+
+def _numbers(tables: Tables) -> Iterator[Record]:
     for row in tables.ingredients:
         for kind, number in (("cas", row.cas), ("ec", row.ec)):
             if number:
-                yield (number, row.id, kind, row.source, row.at)
+                yield {"number": number, "ingredient": row.id, "kind": kind, "source": row.source, "at": row.at}
     for name in tables.names:
         if name.kind in {"cas", "ec"}:
-            yield (name.name, name.ingredient, name.kind, name.source, name.at)
-
+            yield {
+                "number": name.name,
+                "ingredient": name.ingredient,
+                "kind": name.kind,
+                "source": name.source,
+                "at": name.at,
+            }

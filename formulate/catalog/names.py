@@ -7,11 +7,21 @@ import unicodedata
 
 _SEPARATORS = re.compile(r"[^\w#]+|_+")
 _DIGIT_GAP = re.compile(r"(?<=[\d#]) (?=[\d#])")
-_NUMBERS = re.compile(r"\d+(?:\x1f\d+)*")
+_NUMBER = re.compile(r"\d+")
+_RANGES = re.compile(r"#(?:\x1f#)+")
+MOST_NUMBERS = 4
+"""Names with more numbers than this belong to no family."""
 _GREEK = {"α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "ε": "epsilon", "ω": "omega", "µ": "u", "μ": "u"}
 _SPELLINGS = (
-    ("sulph", "sulf"), ("aluminum", "aluminium"), ("colour", "color"), ("caesium", "cesium"), ("moisturis", "moisturiz"),
-    ("polymeris", "polymeriz"), ("oxidis", "oxidiz"), ("ethoxylis", "ethoxylat"), ("fibre", "fiber"),
+    ("sulph", "sulf"),
+    ("aluminum", "aluminium"),
+    ("colour", "color"),
+    ("caesium", "cesium"),
+    ("moisturis", "moisturiz"),
+    ("polymeris", "polymeriz"),
+    ("oxidis", "oxidiz"),
+    ("ethoxylis", "ethoxylat"),
+    ("fibre", "fiber"),
 )
 
 
@@ -44,7 +54,22 @@ def word_key(name: str) -> str:
     return " ".join(sorted(name_words(name)))
 
 
-def pattern_key(name: str) -> str:
-    """Key in which every number (or range of numbers) is '#', for families such as 'trideceth-#'."""
-    key = _NUMBERS.sub("#", name_key(name))
-    return re.sub(r"#(?:\x1f#)+", "#", key)
+def pattern_key(pattern: str) -> str:
+    """Key of a family pattern, '#' standing for any number or range: 'C9-11 pareth-#' keeps its 9 and 11."""
+    return _RANGES.sub("#", name_key(pattern))
+
+
+def pattern_keys(name: str) -> list[str]:
+    """Keys of the patterns that a printed name may fit, the most literal first: each number kept or read as '#'."""
+    key = name_key(name)
+    spots = list(_NUMBER.finditer(key))
+    if not spots or len(spots) > MOST_NUMBERS:
+        return []
+    found = []
+    for kept in sorted(range(2 ** len(spots) - 1), key=lambda mask: -mask.bit_count()):
+        parts, at = [], 0
+        for number, spot in enumerate(spots):
+            parts += [key[at : spot.start()], spot.group() if kept >> number & 1 else "#"]
+            at = spot.end()
+        found.append(_RANGES.sub("#", "".join(parts) + key[at:]))
+    return list(dict.fromkeys(found))

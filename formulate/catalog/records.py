@@ -24,7 +24,7 @@ class ClassRecord(NamedTuple):
 class PropertyRecord(NamedTuple):
     """One value from one source; a range has ``low`` and ``high`` and no ``value``."""
 
-    property: str
+    kind: str
     value: float | None
     low: float | None
     high: float | None

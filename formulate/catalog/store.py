@@ -8,13 +8,19 @@ from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 
-from formulate.catalog.compile import COMPILED_SCHEMA, compile_tables
-from formulate.catalog.names import name_key, pattern_key, word_key
+from formulate.catalog.digest import tables_digest
+from formulate.catalog.layout import COMPILED_SCHEMA, FACTS
+from formulate.catalog.names import name_key, pattern_keys, word_key
 from formulate.catalog.records import (
-    ClassRecord, ClassWord, Headline, IngredientRecord, NameHit, PropertyRecord, RoleRecord, WordForm,
+    ClassRecord,
+    ClassWord,
+    Headline,
+    IngredientRecord,
+    NameHit,
+    PropertyRecord,
+    RoleRecord,
+    WordForm,
 )
-from formulate.catalog.structure_facts import FACTS
-from formulate.catalog.tables import tables_digest
 from formulate.domain.place import Citation
 
 _PACKAGE = Path(__file__).resolve().parents[1]
@@ -32,6 +38,8 @@ def compiled_path(root: Path, digest: str) -> Path:
     if shipped.is_file() and _header(shipped) == (digest, str(COMPILED_SCHEMA)):
         return shipped
     from platformdirs import user_cache_path
+
+    from formulate.catalog.compile import compile_tables
 
     cached = user_cache_path("formulate") / f"tables-{digest}-{COMPILED_SCHEMA}.sqlite"
     if not cached.is_file() or _header(cached) != (digest, str(COMPILED_SCHEMA)):
@@ -65,7 +73,7 @@ class Catalog:
         """Every class with the line of classes above it."""
         rows = {row[0]: row for row in self._rows("select class, parent, title, usual_roles from classes")}
         found = {}
-        for name, (_, _, title, roles) in rows.items():
+        for name, (_, _, title, _roles) in rows.items():
             line = [name]
             while rows[line[-1]][1]:
                 line.append(rows[line[-1]][1])
@@ -75,24 +83,34 @@ class Catalog:
 
     def ingredient(self, key: str) -> IngredientRecord:
         """One ingredient by id. Raises KeyError."""
-        row = self._db.execute("select * from ingredients where id = ?", (key,)).fetchone()
+        columns = "id, name, inci, kind, cas, ec, class, charge, fate, smiles, structure_of, source, at, note"
+        row = self._db.execute(f"select {columns}, {', '.join(FACTS)} from ingredients where id = ?", (key,)).fetchone()
         if row is None:
             raise KeyError(key)
         structure = {fact: value for fact, value in zip(FACTS, row[14:], strict=True) if value is not None}
-        return IngredientRecord(*row[:11], Citation(source=row[11], at=row[12]), row[13], structure)
+        return IngredientRecord(
+            row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9], row[10],
+            Citation(source=row[11], at=row[12]), row[13], structure,
+        )  # fmt: skip
 
     def by_number(self, number: str) -> list[NameHit]:
         """Ingredients that bear this CAS or EC number."""
-        return [NameHit(row[0], row[1], row[2], Citation(source=row[3], at=row[4]))
-                for row in self._rows("select number, ingredient, kind, source, at from numbers where number = ?", number)]
+        return [
+            NameHit(row[0], row[1], row[2], Citation(source=row[3], at=row[4]))
+            for row in self._rows("select number, ingredient, kind, source, at from numbers where number = ?", number)
+        ]
 
     def by_name(self, name: str) -> list[NameHit]:
         """Ingredients filed under this name's key."""
         return self._names("key = ? and kind != 'pattern'", name_key(name))
 
     def by_pattern(self, name: str) -> list[NameHit]:
-        """Families whose pattern fits this name, every number being '#'."""
-        return self._names("key = ? and kind = 'pattern'", pattern_key(name))
+        """Families whose pattern fits this name; a pattern that keeps more of its numbers goes first."""
+        for key in pattern_keys(name):
+            hits = self._names("key = ? and kind = 'pattern'", key)
+            if hits:
+                return hits
+        return []
 
     def by_words(self, name: str) -> list[NameHit]:
         """Ingredients with a name of the same words in another order."""
@@ -111,10 +129,10 @@ class Catalog:
         """Ingredients filed under a key as it stands."""
         return self._names("key = ? and kind != 'pattern'", key)
 
-    def class_word(self, phrase: str) -> ClassWord | None:
-        """The phrase as a class word or a withholding word, singular or plural."""
+    def class_word(self, phrase: str, exact: bool = False) -> ClassWord | None:
+        """The phrase as a class word or a withholding word; singular and plural alike unless ``exact``."""
         key = name_key(phrase)
-        for tried in (key, key.removesuffix("s"), key + "s"):
+        for tried in (key,) if exact else (key, key.removesuffix("s"), key + "s"):
             rows = self._rows("select phrase, class, how, source, at from class_words where key = ?", tried)
             if rows:
                 row = rows[0]
@@ -130,10 +148,9 @@ class Catalog:
 
     @cached_property
     def word_forms(self) -> list[WordForm]:
-        """Parts of names that betray a class, longest first so that the most telling is met first."""
-        rows = self._rows("select form, place, class, certainty, source, at from word_forms")
-        forms = [WordForm(row[0], row[1], row[2], row[3], Citation(source=row[4], at=row[5])) for row in rows]
-        return sorted(forms, key=lambda form: (-len(form.form), form.form))
+        """Parts of names that betray a class, in the order of the table: the most telling first."""
+        rows = self._rows("select form, \"where\", class, certainty, source, at from word_forms order by rowid")
+        return [WordForm(row[0], row[1], row[2], row[3], Citation(source=row[4], at=row[5])) for row in rows]
 
     @cached_property
     def hints(self) -> list[tuple[str, str, str]]:
@@ -145,32 +162,68 @@ class Catalog:
         """Parts of names across which no spelling is repaired."""
         return [row[0] for row in self._rows("select part from neighbours")]
 
+    @cached_property
+    def fillers(self) -> frozenset[str]:
+        """Words that describe without naming."""
+        return frozenset(row[0] for row in self._rows("select word from fillers"))
+
+    def is_function(self, phrase: str) -> bool:
+        """Whether a phrase is a word by which lists tell what an ingredient is for."""
+        return bool(self._rows("select 1 from functions where key = ?", name_key(phrase)))
+
     def fate_by_viscosity(self, class_: str, viscosity: float) -> tuple[str, Citation] | None:
         """Whether a silicone of this class and viscosity (mm2/s, 25 C) leaves or stays, and who says so."""
-        for row in self._rows("select up_to, fate, source, at from viscosity where class = ? order by up_to is null, up_to", class_):
+        for row in self._rows(
+            "select up_to_mm2_s, fate, source, at from viscosity where class = ? order by up_to_mm2_s is null, up_to_mm2_s", class_
+        ):
             if row[0] is None or viscosity <= row[0]:
                 return row[1], Citation(source=row[2], at=row[3])
         return None
 
     def properties(self, ingredient: str, name: str) -> list[PropertyRecord]:
-        """All values of one property of one ingredient; from-memory values last."""
+        """Values of one property of one ingredient, from memory last; doubtful ones only where nothing else is."""
         rows = self._rows(
             "select property, value, value_min, value_max, unit, origin, conditions, source, at, via, note "
             "from properties where ingredient = ? and property = ? order by origin = 'from-memory', rowid",
-            ingredient, name,
+            ingredient,
+            name,
         )
-        return [PropertyRecord(*row[:7], Citation(source=row[7], at=row[8], via=row[9] or None), row[10]) for row in rows]
+        rows = [row for row in rows if not row[10].startswith("doubtful")] or rows
+        return [
+            PropertyRecord(
+                row[0],
+                row[1],
+                row[2],
+                row[3],
+                row[4],
+                row[5],
+                row[6],
+                Citation(source=row[7], at=row[8], via=row[9] or None),
+                row[10],
+            )
+            for row in rows
+        ]
 
     def roles(self, ingredient: str) -> list[RoleRecord]:
         """Roles an ingredient is known for, most typical first."""
-        rows = self._rows("select role, strength, source, at from roles where ingredient = ? order by rowid", ingredient)
+        rows = self._rows(
+            "select role, strength, source, at from roles where ingredient = ? order by rowid", ingredient
+        )
         return [RoleRecord(row[0], row[1], Citation(source=row[2], at=row[3])) for row in rows]
 
     def headline(self, key: str) -> Headline | None:
         """What a word on the front promises, or None."""
         for row in self._rows("select * from headlines where headline = ?", key):
-            return Headline(row[0], row[1], frozenset(filter(None, row[2].split(";"))),
-                            frozenset(filter(None, row[3].split(";"))), *row[4:7], Citation(source=row[7], at=row[8]))
+            return Headline(
+                row[0],
+                row[1],
+                frozenset(filter(None, row[2].split(";"))),
+                frozenset(filter(None, row[3].split(";"))),
+                row[4],
+                row[5],
+                row[6],
+                Citation(source=row[7], at=row[8]),
+            )
         return None
 
     def rule_records(self) -> list[dict[str, Any]]:
@@ -186,8 +239,15 @@ class Catalog:
         return card
 
     def knows(self, name: str) -> bool:
-        """Whether the word list has this name: for cuts that the text does not fix."""
-        return bool(self.by_name(name) or self.by_pattern(name)) or self.class_word(name) is not None
+        """Whether the word list has this name: for cuts that the text does not fix.
+
+        A name with a comma is known only if it is filed with one: 'butane, propane' is two names although
+        'butane/propane' is filed.
+        """
+        hits = self.by_name(name) or self.by_pattern(name)
+        if "," in name:
+            return any("," in hit.name for hit in hits)
+        return bool(hits) or self.class_word(name) is not None
 
 
 @cache

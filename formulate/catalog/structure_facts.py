@@ -11,7 +11,6 @@ SMARTS: dict[str, str] = {
     "carboxylic_acid": "[CX3](=O)[OX2H1]",
     "fluorinated_carbons": "[CX4](F)(F)",
 }
-FACTS: tuple[str, ...] = (*SMARTS, "alkyl_on_si", "chain_carbons", "molar_mass")
 
 
 def structure_facts(smiles: str) -> dict[str, float] | None:
@@ -32,11 +31,15 @@ def structure_facts(smiles: str) -> dict[str, float] | None:
     molecule = Chem.MolFromSmiles(smiles)
     if molecule is None:
         return None
-    facts = {name: float(len(molecule.GetSubstructMatches(Chem.MolFromSmarts(smarts)))) for name, smarts in SMARTS.items()}
+    facts = {
+        name: float(len(molecule.GetSubstructMatches(Chem.MolFromSmarts(smarts)))) for name, smarts in SMARTS.items()
+    }
     on_silicon = [
         neighbour.GetIdx()
-        for atom in molecule.GetAtoms() if atom.GetSymbol() == "Si"
-        for neighbour in atom.GetNeighbors() if _in_chain(neighbour)
+        for atom in molecule.GetAtoms()
+        if atom.GetSymbol() == "Si"
+        for neighbour in atom.GetNeighbors()
+        if _in_chain(neighbour)
     ]
     facts["alkyl_on_si"] = float(max((_longest(molecule, start) for start in on_silicon), default=0))
     starts = [atom.GetIdx() for atom in molecule.GetAtoms() if _in_chain(atom)]

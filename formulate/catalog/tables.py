@@ -6,10 +6,9 @@ A broken row raises :class:`~formulate.errors.DataError` naming file, row and co
 from __future__ import annotations
 
 import csv
-import hashlib
 import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Annotated, Any, Literal, NamedTuple, TypeVar
 
@@ -59,6 +58,19 @@ Filled = Annotated[str, Field(min_length=1)]
 Fate = Literal["leaves", "stays", "depends", "reacts"]
 
 
+class Sourced(Model):
+    """A row that says where it was seen: key of ``sources.toml`` and the place in that source."""
+
+    source: Filled
+    at: Filled
+
+
+class OfIngredient(Sourced):
+    """A sourced row about one ingredient."""
+
+    ingredient: Slug
+
+
 class ClassRow(Model):
     """A class of the tree; a class without parent is one that answers show."""
 
@@ -69,7 +81,7 @@ class ClassRow(Model):
     definition: Filled
 
 
-class IngredientRow(Model):
+class IngredientRow(Sourced):
     """One ingredient; ``source`` and ``at`` say where its identity was seen."""
 
     id: Slug
@@ -83,29 +95,31 @@ class IngredientRow(Model):
     fate: Fate
     smiles: str
     structure_of: Literal["molecule", "repeat-unit", "representative", ""]
-    source: Filled
-    at: Filled
     note: str
 
 
-class NameRow(Model):
+class NameRow(OfIngredient):
     """A further name, or a further CAS or EC number, of an ingredient."""
 
     name: Filled
-    ingredient: Slug
     kind: Literal["common", "inci", "iupac", "synonym", "label", "generic-trade", "pattern", "cas", "ec"]
-    language: Literal["", "en", "de", "fr", "es", "it", "nl", "pl", "la"]
-    source: Filled
-    at: Filled
+    language: Literal["", "en", "de", "fr", "es", "it", "nl", "pl", "ru", "zh", "la"]
 
 
-class PropertyRow(Model):
+class PropertyRow(OfIngredient):
     """One value of one property from one source; a range has ``value_min`` and ``value_max`` and no value."""
 
-    ingredient: Slug
     property: Literal[
-        "boiling_point", "vapour_pressure", "flash_point", "flash_point_none", "viscosity", "melting_point", "density",
-        "pka", "hlb", "particle_diameter",
+        "boiling_point",
+        "vapour_pressure",
+        "flash_point",
+        "flash_point_none",
+        "viscosity",
+        "melting_point",
+        "density",
+        "pka",
+        "hlb",
+        "particle_diameter",
     ]
     value: Number
     value_min: Number
@@ -114,49 +128,39 @@ class PropertyRow(Model):
     unc: Number
     origin: Literal["measured", "tabulated", "computed", "defined", "estimated", "from-memory"]
     conditions: str
-    source: Filled
-    at: Filled
     via: str
     note: str
 
 
-class SupplyRow(Model):
+class SupplyRow(OfIngredient):
     """How an ingredient is usually sold to a formulator: solids as mass fraction."""
 
-    ingredient: Slug
     form: Filled
     solids_min: Number
     solids_max: Number
     unit: Literal["mass fraction"]
-    source: Filled
-    at: Filled
     note: str
 
 
-class RoleRow(Model):
+class RoleRow(OfIngredient):
     """A role the ingredient is known for, with its source."""
 
-    ingredient: Slug
     role: Role
     strength: Literal["main", "side"]
-    source: Filled
-    at: Filled
     note: str
 
 
-class ClassWordRow(Model):
+class ClassWordRow(Sourced):
     """A phrase that names a class only, or that withholds."""
 
     phrase: Filled
     class_: Slug = Field(alias="class")
     how: Literal["class-only", "withheld"]
     language: str
-    source: Filled
-    at: Filled
     note: str
 
 
-class WordFormRow(Model):
+class WordFormRow(Sourced):
     """A part of an unknown name that betrays its class."""
 
     form: Filled
@@ -164,8 +168,6 @@ class WordFormRow(Model):
     class_: Slug = Field(alias="class")
     certainty: float = Field(gt=0, le=1)
     note: str
-    source: Filled
-    at: Filled
 
 
 class HintRow(Model):
@@ -184,17 +186,22 @@ class NeighbourRow(Model):
     note: str
 
 
-class ViscosityRow(Model):
+class FillerRow(Model):
+    """A word that describes without naming, or (``function_words.csv``) that tells a function, as lists print them."""
+
+    word: Filled
+    note: str
+
+
+class ViscosityRow(Sourced):
     """Whether a silicone leaves, by viscosity at 25 C: up to (and with) this many mm2/s; blank is no limit."""
 
     class_: Slug = Field(alias="class")
     up_to_mm2_s: Number
     fate: Fate
-    source: Filled
-    at: Filled
 
 
-class HeadlineRow(Model):
+class HeadlineRow(Sourced):
     """What a word on the front promises, which ingredients would keep it, and what they can and cannot do."""
 
     headline: Slug
@@ -204,8 +211,6 @@ class HeadlineRow(Model):
     can: Filled
     cannot: Filled
     hidden: Filled
-    source: Filled
-    at: Filled
 
 
 class SourceRow(Model):
@@ -236,6 +241,8 @@ class Tables(NamedTuple):
     word_forms: list[WordFormRow]
     hints: list[HintRow]
     neighbours: list[NeighbourRow]
+    fillers: list[FillerRow]
+    functions: list[FillerRow]
     viscosity: list[ViscosityRow]
     headlines: list[HeadlineRow]
     sources: dict[str, SourceRow]
@@ -263,8 +270,10 @@ def _row(shape: type[Row], cells: dict[str, Any], path: Path, number: int) -> Ro
 
 def _broken(path: Path, row: int, column: str, why: str) -> DataError:
     return DataError(
-        f'A row of the dataset is broken: {path.name} row {row}, column "{column}".', f"{path} row {row}",
-        f"{why}.", "correct the cell; data_public/README.md says what each column holds",
+        f'A row of the dataset is broken: {path.name} row {row}, column "{column}".',
+        f"{path} row {row}",
+        f"{why}.",
+        "correct the cell; data_public/README.md says what each column holds",
     )
 
 
@@ -303,6 +312,8 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "word_forms.csv", WordFormRow),
         read_rows(root / "hint_words.csv", HintRow),
         read_rows(root / "neighbours.csv", NeighbourRow),
+        read_rows(root / "filler_words.csv", FillerRow),
+        read_rows(root / "function_words.csv", FillerRow),
         read_rows(root / "fate_by_viscosity.csv", ViscosityRow),
         read_rows(root / "headlines.csv", HeadlineRow),
         read_sources(root / "sources.toml"),
@@ -313,43 +324,71 @@ def read_tables(root: Path) -> Tables:
     return tables
 
 
-def _cross_checks(tables: Tables) -> Iterator[tuple[str, int, str, str]]:
+Broken = tuple[str, int, str, str]
+"""File, row, column, and why: one broken row."""
+
+
+def _cross_checks(tables: Tables) -> Iterator[Broken]:
+    """Rows that are well-formed but point at something that is not there."""
     classes = {row.class_ for row in tables.classes}
-    ids = [row.id for row in tables.ingredients]
     for number, row in enumerate(tables.classes, start=2):
         if row.parent and row.parent not in classes:
             yield "classes.csv", number, "parent", f"no class {row.parent!r}"
         if not row.parent and row.class_ not in TOP_CLASSES:
             yield "classes.csv", number, "class", "a class without parent must be one of the contract"
-    for number, (ingredient, key) in enumerate(zip(tables.ingredients, ids, strict=True), start=2):
-        if ids.count(key) > 1:
-            yield "ingredients.csv", number, "id", f"{key!r} stands twice"
-        if ingredient.class_ not in classes:
-            yield "ingredients.csv", number, "class", f"no class {ingredient.class_!r}"
-    known = set(ids)
-    for file, rows in (("names.csv", tables.names), ("properties.csv", tables.properties),
-                       ("supply_forms.csv", tables.supply), ("roles.csv", tables.roles)):
-        for number, member in enumerate(rows, start=2):
-            if member.ingredient not in known:
-                yield file, number, "ingredient", f"no ingredient {member.ingredient!r}"
-    for file, sourced in (("ingredients.csv", tables.ingredients), ("names.csv", tables.names),
-                          ("properties.csv", tables.properties), ("supply_forms.csv", tables.supply),
-                          ("roles.csv", tables.roles), ("class_words.csv", tables.class_words),
-                          ("word_forms.csv", tables.word_forms)):
-        for number, cited in enumerate(sourced, start=2):
-            if cited.source not in tables.sources:
-                yield file, number, "source", f"no source {cited.source!r}"
-    for file, classed in (("class_words.csv", tables.class_words), ("word_forms.csv", tables.word_forms)):
-        for number, word in enumerate(classed, start=2):
-            if word.class_ not in classes:
-                yield file, number, "class", f"no class {word.class_!r}"
+    seen: set[str] = set()
+    for number, ingredient in enumerate(tables.ingredients, start=2):
+        if ingredient.id in seen:
+            yield "ingredients.csv", number, "id", f"{ingredient.id!r} stands twice"
+        seen.add(ingredient.id)
+    yield from _unknown_ingredients(tables, seen)
+    yield from _unknown_sources(tables)
+    yield from _unknown_classes(tables, classes)
 
 
-def tables_digest(root: Path) -> str:
-    """Hash of every table and rule: the data version. Same files, same version, wherever they lie."""
-    digest = hashlib.sha256()
-    for path in sorted(root.rglob("*")):
-        if path.suffix in {".csv", ".toml"} and path.is_file():
-            digest.update(path.relative_to(root).as_posix().encode())
-            digest.update(path.read_bytes())
-    return digest.hexdigest()[:12]
+def _unknown_ingredients(tables: Tables, known: set[str]) -> Iterator[Broken]:
+    files: dict[str, Sequence[OfIngredient]] = {
+        "names.csv": tables.names,
+        "properties.csv": tables.properties,
+        "supply_forms.csv": tables.supply,
+        "roles.csv": tables.roles,
+    }
+    for file, rows in files.items():
+        for number, row in enumerate(rows, start=2):
+            if row.ingredient not in known:
+                yield file, number, "ingredient", f"no ingredient {row.ingredient!r}"
+
+
+def _unknown_sources(tables: Tables) -> Iterator[Broken]:
+    files: dict[str, Sequence[Sourced]] = {
+        "ingredients.csv": tables.ingredients,
+        "names.csv": tables.names,
+        "properties.csv": tables.properties,
+        "supply_forms.csv": tables.supply,
+        "roles.csv": tables.roles,
+        "class_words.csv": tables.class_words,
+        "word_forms.csv": tables.word_forms,
+        "fate_by_viscosity.csv": tables.viscosity,
+        "headlines.csv": tables.headlines,
+    }
+    for file, rows in files.items():
+        for number, row in enumerate(rows, start=2):
+            if row.source not in tables.sources:
+                yield file, number, "source", f"no source {row.source!r}"
+    for rule in tables.rules:
+        for cited in rule.get("sources", []):
+            if cited.get("id") not in tables.sources:
+                yield f"rules/{rule['id']}.toml", 0, "sources", f"no source {cited.get('id')!r}"
+
+
+def _unknown_classes(tables: Tables, classes: set[str]) -> Iterator[Broken]:
+    files: dict[str, list[str]] = {
+        "ingredients.csv": [row.class_ for row in tables.ingredients],
+        "class_words.csv": [row.class_ for row in tables.class_words],
+        "word_forms.csv": [row.class_ for row in tables.word_forms],
+        "fate_by_viscosity.csv": [row.class_ for row in tables.viscosity],
+    }
+    for file, named in files.items():
+        for number, name in enumerate(named, start=2):
+            if name not in classes:
+                yield file, number, "class", f"no class {name!r}"

@@ -29,8 +29,9 @@ def fail(error: FormulateError, as_json: bool) -> Exit:
     if as_json:
         from formulate.workflow.answers import ErrorAnswer, ErrorSaid
 
-        answer = ErrorAnswer(error=ErrorSaid(reference=error.reference, what=error.what, at=error.at, why=error.why,
-                                             try_=error.try_))
+        answer = ErrorAnswer(
+            error=ErrorSaid(reference=error.reference, what=error.what, at=error.at, why=error.why, try_=error.try_)
+        )
         sys.stderr.write(answer.model_dump_json() + "\n")
     else:
         say(str(error))

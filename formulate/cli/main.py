@@ -7,13 +7,16 @@ import sys
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from formulate import __version__
 from formulate.cli.diagnostics import Exit, fail, say
 from formulate.cli.output import put
 from formulate.domain.vocabulary import FORMS, JURISDICTIONS
 from formulate.errors import FormulateError, UsageError
+
+if TYPE_CHECKING:
+    from formulate.workflow.answers import Answer
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "read": ("what was understood, line by line", "read bottle.txt"),
@@ -26,21 +29,34 @@ class _Parser(argparse.ArgumentParser):
     """An argument parser that tells errors in four parts."""
 
     def error(self, message: str) -> NoReturn:
-        raise UsageError(f"This call is not understood: {message}.", "the command line",
-                         "a command, an input and known flags are needed", f"see: {self.prog} --help")
+        raise UsageError(
+            f"This call is not understood: {message}.",
+            "the command line",
+            "a command, an input and known flags are needed",
+            f"see: {self.prog} --help",
+        )
 
 
 def parser() -> argparse.ArgumentParser:
     """The parser of all commands."""
-    examples = ("examples:\n  formulate roles bottle.txt\n  formulate brief - --form spray < bottle.txt\n"
-                "\nwithout a command, in a terminal, the workbench opens")
-    top = _Parser(prog="formulate", description="Reads the ingredient list of a surface treatment and says what each "
-                  "ingredient does there, and why.", epilog=examples, formatter_class=argparse.RawDescriptionHelpFormatter)
+    examples = (
+        "examples:\n  formulate roles bottle.txt\n  formulate brief - --form spray < bottle.txt\n"
+        "\nwithout a command, in a terminal, the workbench opens"
+    )
+    top = _Parser(
+        prog="formulate",
+        description="Reads the ingredient list of a surface treatment and says what each "
+        "ingredient does there, and why.",
+        epilog=examples,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     top.add_argument("--version", action="version", version=f"formulate {__version__}")
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
     for name, (help_, example) in COMMANDS.items():
         command = commands.add_parser(
-            name, help=help_, formatter_class=argparse.RawDescriptionHelpFormatter,
+            name,
+            help=help_,
+            formatter_class=argparse.RawDescriptionHelpFormatter,
             description=f"examples:\n  formulate {example}\n  formulate {name} - --json < bottle.txt\n\nprints {help_}",
         )
         _common(command)
@@ -57,7 +73,9 @@ def _common(command: argparse.ArgumentParser) -> None:
     command.add_argument("--substrate", help="what it is put on: glass, leather, wood, floor ...")
     command.add_argument("--seed", type=int, help="seed of sampled answers")
     command.add_argument("--json", action="store_true", help="print the answer as JSON")
-    command.add_argument("--why", metavar="NAME|POINTER", help="print the reasons behind one ingredient or figure as a tree")
+    command.add_argument(
+        "--why", metavar="NAME|POINTER", help="print the reasons behind one ingredient or figure as a tree"
+    )
     command.add_argument("--strict", action="store_true", help="exit 1 if a line stayed unknown")
 
 
@@ -82,10 +100,16 @@ def _answer(options: argparse.Namespace) -> int:
     from formulate.workflow import api
 
     source: str | Path = text_of_stdin(sys.stdin.buffer) if options.input == "-" else Path(options.input)
-    function: Callable[..., api.Answer] = getattr(api, options.command)
+    function: Callable[..., Answer] = getattr(api, options.command)
     answer = function(
-        source, form=options.form, dilution=options.dilution, jurisdiction=options.jurisdiction,
-        date=_date(options.date), claim=options.claim, substrate=options.substrate, seed=options.seed,
+        source,
+        form=options.form,
+        dilution=options.dilution,
+        jurisdiction=options.jurisdiction,
+        date=_date(options.date),
+        claim=options.claim,
+        substrate=options.substrate,
+        seed=options.seed,
     )
     _print(options, answer)
     if options.strict and api.unknown_positions(answer):
@@ -99,16 +123,20 @@ def _date(given: str | None) -> str:
     try:
         return date.fromisoformat(given).isoformat()
     except ValueError:
-        raise UsageError(f'"{given[:40]}" is not a date.', "--date", "rules of law depend on the date",
-                         "write it as 2026-11-25", "usage-date") from None
+        raise UsageError(
+            f'"{given[:40]}" is not a date.',
+            "--date",
+            "rules of law depend on the date",
+            "write it as 2026-11-25",
+            "usage-date",
+        ) from None
 
 
-def _print(options: argparse.Namespace, answer: object) -> None:
+def _print(options: argparse.Namespace, answer: Answer) -> None:
     from formulate.cli import render
     from formulate.workflow import api
-    from formulate.workflow.answers import Answer, BriefAnswer, ReadAnswer, RolesAnswer
+    from formulate.workflow.answers import BriefAnswer, ReadAnswer, RolesAnswer
 
-    assert isinstance(answer, Answer)
     if options.why:
         tree = api.why(answer, options.why)
         put([tree.model_dump_json()] if options.json else render.why_lines(tree))

@@ -13,15 +13,24 @@ from formulate.workflow.gate import cut, padded, shown
 
 WIDTH = 96
 FATES: tuple[tuple[str, str], ...] = (
-    ("leaves", "leaves the surface"), ("stays", "stays"), ("reacts", "turns into something that stays"),
-    ("depends", "leaves or stays, by its grade"), ("", "not known whether it stays"),
+    ("leaves", "leaves the surface"),
+    ("stays", "stays"),
+    ("reacts", "turns into something that stays"),
+    ("depends", "leaves or stays, by its grade"),
+    ("", "not known whether it stays"),
 )
 
 
 def wrapped(text: str, indent: str = "", hang: str | None = None) -> list[str]:
     """Text through the gate, in lines of at most the width."""
-    return textwrap.wrap(shown(text), WIDTH, initial_indent=indent, subsequent_indent=indent if hang is None else hang,
-                         break_long_words=True, break_on_hyphens=False) or [indent.rstrip()]
+    return textwrap.wrap(
+        shown(text),
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent if hang is None else hang,
+        break_long_words=True,
+        break_on_hyphens=False,
+    ) or [indent.rstrip()]
 
 
 def amount(stated: Stated | None) -> str:
@@ -46,11 +55,18 @@ def read_lines(answer: ReadAnswer) -> Iterator[str]:
     if answer.lines:
         yield f"{'':>3}  {'as printed':<32} {'amount':<14} {'read as':<28} found by"
     for line in answer.lines:
-        is_ = line.ingredient or (f"{line.subclass} (class only)" if line.match.how == "class-only" else
-                                  f"? {line.subclass}" if line.subclass != "other" else "?")
+        is_ = line.ingredient or (
+            f"{line.subclass} (class only)"
+            if line.match.how == "class-only"
+            else f"? {line.subclass}"
+            if line.subclass != "other"
+            else "?"
+        )
         found = line.match.how if line.match.how not in IDENTIFIED else f"{line.match.how} {line.match.confidence:.2f}"
-        yield (f"{line.position:>3}  {padded(line.name, 32)} {padded(amount(line.stated), 14)} "
-               f"{padded(is_, 28)} {shown(found)}").rstrip()
+        yield (
+            f"{line.position:>3}  {padded(line.name, 32)} {padded(amount(line.stated), 14)} "
+            f"{padded(is_, 28)} {shown(found)}"
+        ).rstrip()
         if line.candidates:
             yield from wrapped("stays open between " + " and ".join(line.candidates), "     ")
         if line.doubtful:
@@ -82,12 +98,15 @@ def roles_lines(answer: RolesAnswer) -> Iterator[str]:
 def _roles_of(row: IngredientRoles) -> Iterator[str]:
     guessed = " by its words" if row.class_guessed else ""
     what = row.name if row.ingredient else "no such name"
-    head = f"{row.position:>3}  {padded(row.raw, 34)} {cut(what, 34)} ({row.subclass}{guessed}){' *' if row.corrected else ''}"
+    mark = " *" if row.corrected else ""
+    head = f"{row.position:>3}  {padded(row.raw, 34)} {cut(what, 34)} ({row.subclass}{guessed}){mark}"
     yield head.rstrip()
     top = row.roles[0]
     also = ", ".join(f"{one.role.replace('-', ' ')} {one.probability:.2f}" for one in row.also[:3])
     word = "-" if top.role == "unexplained" else certainty_word(top.probability)
-    yield from wrapped(f"{top.role.replace('-', ' ')}, {word} {top.probability:.2f}" + (f"; also {also}" if also else ""), "     ")
+    yield from wrapped(
+        f"{top.role.replace('-', ' ')}, {word} {top.probability:.2f}" + (f"; also {also}" if also else ""), "     "
+    )
     for evidence in sorted(top.evidence, key=lambda one: -abs(one.log_odds))[:2]:
         sign = "+" if evidence.log_odds > 0 else "-"
         yield from wrapped(f"{sign} {evidence.says}", "       ", "         ")
@@ -103,8 +122,11 @@ def brief_lines(answer: BriefAnswer) -> Iterator[str]:
 def _notes(answer: Answer) -> Iterator[str]:
     for note in answer.notes:
         yield from wrapped(f"note: {note}", "", "  ")
-    form = {"assumed": "not said (give --form)", "given": f"{answer.product.form}, you said so",
-            "read": f"{answer.product.form}, read in the text"}[answer.product.form_origin]
+    form = {
+        "assumed": "not said (give --form)",
+        "given": f"{answer.product.form}, you said so",
+        "read": f"{answer.product.form}, read in the text",
+    }[answer.product.form_origin]
     yield from wrapped(f"how it is put on: {form}")
 
 
@@ -118,7 +140,9 @@ def _node(node: Node, first: str, rest: str, sources: dict[str, str]) -> Iterato
     yield from wrapped(sign + node.says, first, rest + "  ")
     for cited in node.citations:
         via = f", read in {cited.via}" if cited.via else ""
-        yield from wrapped(f"says {sources.get(cited.source, cited.source)}: {cited.at}{via}", rest + "  ", rest + "    ")
+        yield from wrapped(
+            f"says {sources.get(cited.source, cited.source)}: {cited.at}{via}", rest + "  ", rest + "    "
+        )
     if node.place is not None:
         yield rest + f"  in what you pasted, {node.place.label()}"
     for i, child in enumerate(node.children):

@@ -9,8 +9,22 @@ from pydantic import ConfigDict, Field
 from formulate.domain.model import Model
 
 Field_ = Literal[
-    "ingredient", "name", "amount", "means", "role", "one-percent-line", "drop", "join", "cut", "measured", "rule",
-    "application", "setting", "bench", "claim", "assumption",
+    "ingredient",
+    "name",
+    "amount",
+    "means",
+    "role",
+    "one-percent-line",
+    "drop",
+    "join",
+    "cut",
+    "measured",
+    "rule",
+    "application",
+    "setting",
+    "bench",
+    "claim",
+    "assumption",
 ]
 SCHEMA = 1
 
@@ -40,7 +54,9 @@ class Case(Model):
     Unknown fields of newer programs are kept (``extra``), not dropped.
     """
 
-    model_config = ConfigDict(frozen=True, extra="allow", serialize_by_alias=True, validate_by_name=True, validate_by_alias=True)
+    model_config = ConfigDict(
+        frozen=True, extra="allow", serialize_by_alias=True, validate_by_name=True, validate_by_alias=True
+    )
 
     schema_: int = Field(default=SCHEMA, alias="schema")
     id: str

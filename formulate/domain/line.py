@@ -79,13 +79,15 @@ class Reading(Model):
 
 class Match(Model):
     """Which ingredient a line is: ``ingredient`` is an id of the dataset or None; ``class_`` the most
-    specific class known or guessed; ``viscosity_mm2_s`` and ``number`` are figures read from the name."""
+    specific class known or guessed, ``class_confidence`` how sure that is;
+    ``viscosity_mm2_s`` and ``number`` are figures read from the name."""
 
     how: How
     confidence: float
     ingredient: str | None = None
     class_: str = Field(default="other", alias="class")
     class_guessed: bool = False
+    class_confidence: float = 1.0
     name_read: str
     tried: tuple[str, ...] = ()
     candidates: tuple[str, ...] = ()

@@ -13,7 +13,12 @@ class Model(BaseModel):
     """Frozen value; refuses unknown fields; ``class_``, ``schema_`` and ``try_`` are written without the underscore."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", serialize_by_alias=True, validate_by_name=True, validate_by_alias=True
+        frozen=True,
+        extra="forbid",
+        serialize_by_alias=True,
+        validate_by_name=True,
+        validate_by_alias=True,
+        defer_build=True,  # a command builds only the models it uses: the start is what a person waits for
     )
 
 

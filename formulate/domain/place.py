@@ -8,7 +8,7 @@ from formulate.domain.model import Model
 
 
 class Place(Model):
-    """A stretch of a text: ``start`` and ``end`` are character offsets (end exclusive); line and column count from 1."""
+    """A stretch of a text: ``start`` and ``end`` are offsets (end exclusive); line and column count from 1."""
 
     text_id: str
     start: int

@@ -80,13 +80,27 @@ class Ledger(Mapping[str, Reason]):
         if missing:
             raise KeyError(f"reasons not in the ledger: {missing}")
         key = digest(
-            [kind, template, named, rests_on, [(c.source, c.at, c.via) for c in cited],
-             (place.text_id, place.start, place.end) if place else None, against]
+            [
+                kind,
+                template,
+                named,
+                rests_on,
+                [(c.source, c.at, c.via) for c in cited],
+                (place.text_id, place.start, place.end) if place else None,
+                against,
+            ]
         )
         if key not in self._reasons:
             self._reasons[key] = Reason(
-                id=key, kind=kind, says=template.format_map(_Shown(named)), template=template, values=named,
-                because=rests_on, citations=cited, place=place, against=against,
+                id=key,
+                kind=kind,
+                says=template.format_map(_Shown(named)),
+                template=template,
+                values=named,
+                because=rests_on,
+                citations=cited,
+                place=place,
+                against=against,
             )
         return key
 
@@ -130,8 +144,13 @@ def tree(reasons: Mapping[str, Reason], key: str) -> Node:
     """The tree of reasons under one id. Raises KeyError if a reason is missing."""
     reason = reasons[key]
     return Node(
-        id=key, kind=reason.kind, says=reason.says, citations=reason.citations, place=reason.place,
-        against=reason.against, children=tuple(tree(reasons, child) for child in reason.because),
+        id=key,
+        kind=reason.kind,
+        says=reason.says,
+        citations=reason.citations,
+        place=reason.place,
+        against=reason.against,
+        children=tuple(tree(reasons, child) for child in reason.because),
     )
 
 

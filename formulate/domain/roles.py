@@ -51,7 +51,8 @@ class LineRoles(Model):
 
     def probability(self, role: str) -> float:
         """The larger of the probabilities of a role as main purpose and as a further function."""
-        return max((one.probability for one in (*self.roles, *self.also) if one.role == role), default=0.0)
+        main = [one.probability for one in self.roles if one.role == role]
+        return max(main + [one.probability for one in self.also if one.role == role], default=0.0)
 
 
 class Conflict(Model):

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
+from formulate.catalog.names import name_words
 from formulate.catalog.records import ClassWord, WordForm
 from formulate.catalog.store import Catalog
+
+MOST_WORDS = 14
+"""Words of a name that are looked through for a class word."""
 
 
 def form_fits(name: str, form: WordForm) -> bool:
@@ -37,12 +42,45 @@ def class_of_forms(name: str, catalog: Catalog) -> tuple[str, WordForm | None]:
     return "other", None
 
 
+def class_word_within(names: Iterable[str], catalog: Catalog) -> ClassWord | None:
+    """The longest class word in a name whose other words only describe ('a finely divided mild abrasive')."""
+    for name in names:
+        words = name_words(name)[:MOST_WORDS]
+        for length in range(min(len(words), 5), 0, -1):
+            for start in range(len(words) - length + 1):
+                word = catalog.class_word(" ".join(words[start : start + length]))
+                others = (*words[:start], *words[start + length :])
+                if (
+                    word is not None
+                    and word.how == "class-only"
+                    and all(one in catalog.fillers or one.isdigit() for one in others)
+                ):
+                    return word
+    return None
+
+
+def without_fillers(name: str, catalog: Catalog) -> str:
+    """A name without words that only describe; empty if nothing was taken away or nothing is left."""
+    words = name_words(name)[:MOST_WORDS]
+    kept = [word for word in words if word not in catalog.fillers]
+    return " ".join(kept) if kept and len(kept) < len(words) else ""
+
+
+def without_function(name: str, catalog: Catalog) -> str:
+    """A name without the word for its function behind it ('Avocado oil Polishing agent'), or the name as it is."""
+    words = name.split()
+    for taken in range(min(3, len(words) - 1), 0, -1):
+        if catalog.is_function(" ".join(words[-taken:])):
+            return " ".join(words[:-taken]).rstrip(" ,-|")
+    return name
+
+
 def withheld_rest(name: str, words: list[ClassWord]) -> tuple[ClassWord, str] | None:
     """If a name withholds ('proprietary surfactant'), the withholding word and what is left of the name."""
     text = " ".join(name.split())
     for word in words:
         found = re.search(rf"(?<!\w){re.escape(word.phrase)}(?!\w)", text, re.IGNORECASE)
         if found:
-            rest = (text[: found.start()] + " " + text[found.end():]).strip(" ,;:-()")
+            rest = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;:-()")
             return word, " ".join(rest.split())
     return None

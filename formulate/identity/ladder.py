@@ -2,23 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from stdnum import casrn
-from stdnum.eu import ecnumber
-
+from formulate.catalog.names import name_key
 from formulate.catalog.records import ClassWord, NameHit, WordForm
 from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
-from formulate.identity.forms import class_of_forms, withheld_rest
-from formulate.identity.spelling import nearest_key, parts_pattern
+from formulate.identity.forms import class_of_forms, class_word_within, withheld_rest, without_fillers, without_function
+from formulate.identity.spelling import is_misspelling, nearest_key, parts_pattern
 from formulate.identity.variants import NameForms, name_forms
 
 CONFIDENCE: dict[str, float] = {
-    "cas": 0.99, "ec": 0.99, "name": 0.99, "synonym": 0.97, "pattern": 0.95, "words": 0.9, "spelling-1": 0.85,
+    "cas": 0.99,
+    "ec": 0.99,
+    "name": 0.99,
+    "synonym": 0.97,
+    "pattern": 0.95,
+    "words": 0.9,
+    "spelling-1": 0.85,
     "spelling-2": 0.75,
 }
 """Judged confidence of each rung; calibrated in a later issue."""
+
+WITHIN = 0.8
+"""Judged confidence of a name or class word that stands among words which only describe."""
+MIN_PLURAL = 6
+"""Names shorter than this are not tried as plurals."""
+HEAD = 0.7
+"""Judged confidence of the class that the last words of a name tell."""
 
 
 class Found(NamedTuple):
@@ -39,22 +51,23 @@ def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
     """Find what a line is. Never raises; what nothing explains is ``none``."""
     forms = name_forms(line.name)
     tried: list[str] = []
-    by_name = _by_names(forms, catalog, tried)
+    by_class = _by_class_word(forms, catalog, [], exact=True)
+    by_name = None if by_class is not None else _by_names(forms, catalog, tried)
     by_number = _by_number(line, catalog, tried)
     if by_number is not None:
         return _agree(by_number, by_name, catalog, tuple(tried)), forms
-    found = by_name or _by_class_word(forms, catalog, tried) or _by_spelling(forms, catalog, tried)
-    found = found or _by_form(forms, catalog, tried) or Found("none", 0.0)
-    return found._replace(tried=tuple(tried)), forms
+    found = by_class or by_name
+    for rung in (_by_name_and_function, _by_class_word, _by_name_within, _by_spelling, _by_head_word, _by_form):
+        found = found or rung(forms, catalog, tried)
+    return (found or Found("none", 0.0))._replace(tried=tuple(tried)), forms
 
 
 def _by_number(line: Line, catalog: Catalog, tried: list[str]) -> Found | None:
-    checks = (("cas", line.cas, casrn.is_valid), ("ec", line.ec, ecnumber.is_valid))
-    for kind, number, valid in checks:
+    for kind, number in (("cas", line.cas), ("ec", line.ec)):
         if not number:
             continue
         compact = number.replace(" ", "")
-        if not valid(compact):
+        if not _valid(kind, compact):
             tried.append(f"{kind.upper()} {number}: its check digit fails")
             continue
         hits = catalog.by_number(compact)
@@ -63,6 +76,13 @@ def _by_number(line: Line, catalog: Catalog, tried: list[str]) -> Found | None:
             how: How = "cas" if kind == "cas" else "ec"
             return Found(how, CONFIDENCE[kind], tuple(hits), looked_up=compact)
     return None
+
+
+def _valid(kind: str, number: str) -> bool:
+    from stdnum import casrn
+    from stdnum.eu import ecnumber
+
+    return bool(casrn.is_valid(number) if kind == "cas" else ecnumber.is_valid(number))
 
 
 def _agree(number: Found, name: Found | None, catalog: Catalog, tried: tuple[str, ...]) -> Found:
@@ -76,12 +96,26 @@ def _agree(number: Found, name: Found | None, catalog: Catalog, tried: tuple[str
         return number._replace(hits=(_most_general(both, catalog),), tried=tried)
     if all(_more_general(one, other, catalog) for one in named for other in ids):
         return number._replace(hits=(_most_general(number.hits, catalog),), tried=tried)
+    if all(_kin(one, other, catalog) for one in named for other in ids):
+        return name._replace(tried=tried)
     return Found("none", 0.0, tried=(*tried, "number and name disagree"), disagree=(*number.hits, *name.hits))
 
 
 def _most_general(hits: tuple[NameHit, ...], catalog: Catalog) -> NameHit:
     """Of several ingredients with one number the one with the widest class: a number alone does not say more."""
-    return min(hits, key=lambda hit: len(catalog.classes[catalog.ingredient(hit.ingredient).class_].line))
+
+    def width(hit: NameHit) -> tuple[int, bool]:
+        record = catalog.ingredient(hit.ingredient)
+        return len(catalog.classes[record.class_].line), record.kind != "substance"
+
+    return min(hits, key=width)
+
+
+def _kin(one: str, other: str, catalog: Catalog) -> bool:
+    """Whether two entries are grades of one thing: a number does not fix a petroleum cut or a polymer grade."""
+    first, second = catalog.ingredient(one), catalog.ingredient(other)
+    graded = {"mixture", "polymer", "natural", "dispersion"}
+    return first.class_ == second.class_ and first.kind in graded and second.kind in graded
 
 
 def _more_general(one: str, other: str, catalog: Catalog) -> bool:
@@ -99,11 +133,80 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
         hits = catalog.by_pattern(form)
         if hits:
             return _one_of(Found("name", CONFIDENCE["pattern"], tuple(hits), looked_up=form))
+        for near in _near_forms(form):
+            hits = catalog.by_name(near)
+            if hits:
+                return _one_of(Found("synonym", CONFIDENCE["words"], tuple(hits), looked_up=near))
+    between = _by_parts(forms, catalog)
+    if between is not None:
+        return between
     for form in forms.forms[:3]:
         hits = catalog.by_words(form)
         if hits and len({hit.ingredient for hit in hits}) == 1:
             return Found("synonym", CONFIDENCE["words"], tuple(hits[:1]), looked_up=form)
     tried.append("name")
+    return None
+
+
+def _near_forms(form: str) -> Iterator[str]:
+    """Forms that say the same: the straight chain named or left unnamed ('n-'), plural as singular."""
+    yield "n-" + form
+    if "n-" in form:
+        yield form.replace("n-", "")
+    for ending in ("es", "s"):
+        if form.endswith(ending) and len(form) > MIN_PLURAL:
+            yield form.removesuffix(ending)
+
+
+def _by_parts(forms: NameForms, catalog: Catalog) -> Found | None:
+    """Several names of one thing between slashes ('Aqua/Water/Eau'): none of anything else, and at least two
+    known, or one where blanks stand around the slashes as between the cells of a table."""
+    known = [hits for part in forms.parts if (hits := catalog.by_name(part) or catalog.by_pattern(part))]
+    ids = {hit.ingredient for hits in known for hit in hits}
+    if len(ids) != 1 or (len(known) < 2 and not forms.cells):
+        return None
+    return Found(
+        "name" if len(known) > 1 else "synonym",
+        CONFIDENCE["name" if len(known) > 1 else "words"],
+        (known[0][0],),
+        looked_up=forms.parts[0],
+    )
+
+
+def _by_name_and_function(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
+    """A name with the word for its function run on behind it ('Dimethicone Film former')."""
+    rest = without_function(forms.forms[-1], catalog)
+    if rest != forms.forms[-1] and catalog.class_word(rest, exact=True) is None:
+        hits = catalog.by_name(rest) or catalog.by_pattern(rest)
+        if len({hit.ingredient for hit in hits}) == 1:
+            return Found("synonym", CONFIDENCE["words"], tuple(hits[:1]), looked_up=rest)
+    return None
+
+
+def _by_name_within(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
+    """A name among words that only describe ('filtered water', 'water on the order of')."""
+    rest = without_fillers(forms.forms[0], catalog)
+    hits = catalog.by_name(rest) if rest else []
+    if rest and len({hit.ingredient for hit in hits}) == 1:
+        return Found("synonym", WITHIN, tuple(hits[:1]), looked_up=rest)
+    return None
+
+
+def _by_head_word(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
+    """The last words of a name as a class word ('oil soluble dye'): a guess, and no more than a class."""
+    words = without_function(forms.forms[0], catalog).split()
+    parts = parts_pattern(catalog.neighbours)
+    for taken in range(min(3, len(words) - 1), 0, -1):
+        word = catalog.class_word(" ".join(words[-taken:]))
+        if word is not None and word.how == "class-only":
+            chemical = parts.search(name_key(" ".join(words[:-taken]))) is not None
+            return Found(
+                "word-form" if chemical else "class-only",
+                HEAD,
+                class_word=word,
+                class_=word.class_,
+                looked_up=word.phrase,
+            )
     return None
 
 
@@ -114,18 +217,30 @@ def _one_of(found: Found) -> Found:
     return Found("none", 0.0, disagree=found.hits, tried=("the name stands for more than one ingredient",))
 
 
-def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
-    for form in forms.forms:
-        word = catalog.class_word(form)
+def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: bool = False) -> Found | None:
+    """The name as a class word; ``exact`` looks at the whole name only: ingredients go before plurals."""
+    for form in (forms.forms[0], *forms.forms[-1:]) if exact else forms.forms:
+        word = catalog.class_word(form, exact)
         if word is not None:
             how: How = "class-only" if word.how == "class-only" else "withheld"
             return Found(how, 0.95, class_word=word, class_=word.class_, looked_up=form)
+    if exact:
+        return None
+    within = class_word_within(forms.forms[1:2] or forms.forms[:1], catalog)
+    if within is not None:
+        return Found("class-only", WITHIN, class_word=within, class_=within.class_, looked_up=within.phrase)
     rest = withheld_rest(forms.forms[0], catalog.withholding_words)
     if rest is not None:
         word, remainder = rest
-        class_, form = class_of_forms(remainder, catalog)
-        return Found("withheld", 0.95 if form is None else form.certainty, class_word=word, class_=class_, form=form,
-                     looked_up=remainder)
+        class_, betrayed = class_of_forms(remainder, catalog)
+        return Found(
+            "withheld",
+            0.95 if betrayed is None else betrayed.certainty,
+            class_word=word,
+            class_=class_,
+            form=betrayed,
+            looked_up=remainder,
+        )
     tried.append("class words")
     return None
 
@@ -133,19 +248,21 @@ def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str]) -> Foun
 def _by_spelling(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
     parts = parts_pattern(catalog.neighbours)
     for form in forms.forms[1:2] or forms.forms[:1]:
-        near = nearest_key(form, catalog.name_keys, parts)
-        if not near:
-            continue
-        best = near[0][1]
-        hits = [hit for key, distance in near if distance == best for hit in catalog.by_key(key)]
-        if len({hit.ingredient for hit in hits}) == 1:
-            return Found("spelling", CONFIDENCE[f"spelling-{best}" if best else "spelling-1"], tuple(hits[:1]), looked_up=form)
+        slips = [
+            (distance, hit)
+            for key, distance in nearest_key(form, catalog.name_keys, parts)
+            for hit in catalog.by_key(key)
+            if is_misspelling(form, hit.name)
+        ]
+        if slips and len({hit.ingredient for _, hit in slips}) == 1:
+            distance, hit = min(slips, key=lambda one: one[0])
+            return Found("spelling", CONFIDENCE[f"spelling-{distance}"], (hit,), looked_up=form)
     tried.append("spelling")
     return None
 
 
 def _by_form(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
-    class_, form = class_of_forms(forms.forms[0], catalog)
+    class_, form = class_of_forms(without_function(forms.forms[0], catalog), catalog)
     if form is None:
         tried.append("word form")
         return None

@@ -9,12 +9,20 @@ from formulate.domain.edit import Edit
 from formulate.domain.line import Line, Match
 from formulate.domain.reason import Ledger
 from formulate.identity.ladder import Found, climb
-from formulate.identity.variants import name_forms
+from formulate.identity.variants import NameForms, name_forms
 
 HOW_SAID: dict[str, str] = {
-    "cas": "its CAS number", "ec": "its EC number", "name": "a name of it", "synonym": "another name of it",
+    "cas": "its CAS number",
+    "ec": "its EC number",
+    "name": "a name of it",
+    "synonym": "another name of it",
     "spelling": "the nearest spelling, no part that carries the chemistry being touched",
 }
+
+SURE = 0.75
+"""Confidence from which a class that the text names counts as told, not guessed."""
+SHARED_CLASS = 0.9
+"""Confidence in the class that two disagreeing candidates share. Judged."""
 
 
 def identify(
@@ -26,8 +34,8 @@ def identify(
     ----------
     lines, pasted
         The lines, and for each line id the id of the reason that it was pasted.
-    ledger
-        Takes the reasons of this room.
+    ledger, catalog
+        The ledger that takes the reasons of this room; the dataset.
     edits
         Corrections in force; those with field ``ingredient`` or ``name`` act here.
 
@@ -41,7 +49,8 @@ def identify(
     for line in lines:
         edit = corrected.get(line.id)
         match, why = (
-            _corrected(line, edit, pasted[line.id], ledger, catalog) if edit is not None and edit.value
+            _corrected(line, edit, pasted[line.id], ledger, catalog)
+            if edit is not None and edit.value
             else _matched(line, *climb(line, catalog), pasted[line.id], ledger, catalog)
         )
         matches.append(match)
@@ -52,79 +61,166 @@ def identify(
 def _corrected(line: Line, edit: Edit, pasted: str, ledger: Ledger, catalog: Catalog) -> tuple[Match, str]:
     """What a person said a line is: an id of the dataset, or a name that is looked up like any other."""
     said = ledger.add(
-        "corrected", "You said that line {position} is “{value}”{note}.",
-        {"position": line.position, "value": edit.value, "note": f" ({edit.note})" if edit.note else ""}, because=(pasted,),
+        "corrected",
+        "You said that line {position} is “{value}”{note}.",
+        {"position": line.position, "value": edit.value, "note": f" ({edit.note})" if edit.note else ""},
+        because=(pasted,),
     )
     value = edit.value or ""
     try:
         ingredient = catalog.ingredient(value)
     except KeyError:
-        match, why = _matched(line.model_copy(update={"name": value, "cas": None, "ec": None}),
-                              *climb(line.model_copy(update={"name": value, "cas": None, "ec": None}), catalog),
-                              said, ledger, catalog)
+        match, why = _matched(
+            line.model_copy(update={"name": value, "cas": None, "ec": None}),
+            *climb(line.model_copy(update={"name": value, "cas": None, "ec": None}), catalog),
+            said,
+            ledger,
+            catalog,
+        )
         return match.model_copy(update={"how": "corrected" if match.ingredient else match.how}), why
-    record = ledger.add("looked-up", "{name}: {class_title}.", {"name": ingredient.name,
-                        "class_title": catalog.classes[ingredient.class_].title}, citations=(ingredient.citation,))
+    record = ledger.add(
+        "looked-up",
+        "{name}: {class_title}.",
+        {"name": ingredient.name, "class_title": catalog.classes[ingredient.class_].title},
+        citations=(ingredient.citation,),
+    )
     forms = name_forms(line.name)
-    match = Match(how="corrected", confidence=1.0, ingredient=ingredient.id, class_=ingredient.class_, name_read=value,
-                  viscosity_mm2_s=forms.viscosity, number=forms.number)
-    why = ledger.add("calculated", "Line {position} is {name}, because you said so.",
-                     {"position": line.position, "name": ingredient.name}, because=(said, record))
+    match = Match(
+        how="corrected",
+        confidence=1.0,
+        ingredient=ingredient.id,
+        class_=ingredient.class_,
+        name_read=value,
+        viscosity_mm2_s=forms.viscosity,
+        number=forms.number,
+    )
+    why = ledger.add(
+        "calculated",
+        "Line {position} is {name}, because you said so.",
+        {"position": line.position, "name": ingredient.name},
+        because=(said, record),
+    )
     return match, why
 
 
-def _matched(line: Line, found: Found, forms: object, pasted: str, ledger: Ledger, catalog: Catalog) -> tuple[Match, str]:
-    viscosity, number = getattr(forms, "viscosity", None), getattr(forms, "number", None)
-    common = {"name_read": line.name, "tried": found.tried, "viscosity_mm2_s": viscosity, "number": number}
+def _matched(
+    line: Line, found: Found, forms: NameForms, pasted: str, ledger: Ledger, catalog: Catalog
+) -> tuple[Match, str]:
+    common = Match(
+        how="none",
+        confidence=0.0,
+        name_read=line.name,
+        tried=found.tried,
+        viscosity_mm2_s=forms.viscosity,
+        number=forms.number,
+    )
     if found.hits:
         hit = found.hits[0]
         ingredient = catalog.ingredient(hit.ingredient)
-        filed = ledger.add("looked-up", "“{filed}” is filed under {name} ({class_title}).",
-                           {"filed": hit.name, "name": ingredient.name,
-                            "class_title": catalog.classes[ingredient.class_].title}, citations=(hit.citation,))
-        why = ledger.add("calculated", "Line {position} is {name}, found by {how}, {confidence:.2f} sure.",
-                         {"position": line.position, "name": ingredient.name, "how": HOW_SAID[found.how],
-                          "confidence": found.confidence}, because=(pasted, filed))
-        return Match(how=found.how, confidence=found.confidence, ingredient=ingredient.id, class_=ingredient.class_,
-                     **common), why
+        filed = ledger.add(
+            "looked-up",
+            "“{filed}” is filed under {name} ({class_title}).",
+            {"filed": hit.name, "name": ingredient.name, "class_title": catalog.classes[ingredient.class_].title},
+            citations=(hit.citation,),
+        )
+        why = ledger.add(
+            "calculated",
+            "Line {position} is {name}, found by {how}, {confidence:.2f} sure.",
+            {
+                "position": line.position,
+                "name": ingredient.name,
+                "how": HOW_SAID[found.how],
+                "confidence": found.confidence,
+            },
+            because=(pasted, filed),
+        )
+        return common.model_copy(
+            update={
+                "how": found.how,
+                "confidence": found.confidence,
+                "ingredient": ingredient.id,
+                "class_": ingredient.class_,
+            }
+        ), why
     if found.disagree:
         return _disagreeing(line, found, pasted, ledger, catalog, common)
     return _unidentified(line, found, pasted, ledger, catalog, common)
 
 
 def _disagreeing(
-    line: Line, found: Found, pasted: str, ledger: Ledger, catalog: Catalog, common: dict[str, object]
+    line: Line, found: Found, pasted: str, ledger: Ledger, catalog: Catalog, common: Match
 ) -> tuple[Match, str]:
     candidates = tuple(dict.fromkeys(hit.ingredient for hit in found.disagree))
-    records = [ledger.add("looked-up", "“{filed}” is filed under {name}.",
-                          {"filed": hit.name, "name": catalog.ingredient(hit.ingredient).name}, citations=(hit.citation,))
-               for hit in found.disagree]
+    records = [
+        ledger.add(
+            "looked-up",
+            "“{filed}” is filed under {name}.",
+            {"filed": hit.name, "name": catalog.ingredient(hit.ingredient).name},
+            citations=(hit.citation,),
+        )
+        for hit in found.disagree
+    ]
     names = " or ".join(catalog.ingredient(one).name for one in candidates)
-    why = ledger.add("calculated", "Line {position} stays open between {names}: what is printed points to both.",
-                     {"position": line.position, "names": names}, because=(pasted, *records))
+    why = ledger.add(
+        "calculated",
+        "Line {position} stays open between {names}: what is printed points to both.",
+        {"position": line.position, "names": names},
+        because=(pasted, *records),
+    )
     classes = [catalog.classes[catalog.ingredient(one).class_].line for one in candidates]
     shared = [name for name in classes[0] if all(name in other for other in classes)]
-    return Match(how="none", confidence=0.0, class_=shared[0] if shared else "other", class_guessed=True,
-                 candidates=candidates, **common), why  # type: ignore[arg-type]
+    return common.model_copy(
+        update={
+            "class_": shared[0] if shared else "other",
+            "class_guessed": True,
+            "class_confidence": SHARED_CLASS if shared else 0.0,
+            "candidates": candidates,
+        }
+    ), why
 
 
 def _unidentified(
-    line: Line, found: Found, pasted: str, ledger: Ledger, catalog: Catalog, common: dict[str, object]
+    line: Line, found: Found, pasted: str, ledger: Ledger, catalog: Catalog, common: Match
 ) -> tuple[Match, str]:
     because, title = [pasted], catalog.classes[found.class_].title
     if found.class_word is not None:
         word = found.class_word
-        template = ("“{phrase}” names a class, not a substance." if word.how == "class-only"
-                    else "“{phrase}” says that the substance is not told.")
+        template = (
+            "“{phrase}” names a class, not a substance."
+            if word.how == "class-only"
+            else "“{phrase}” says that the substance is not told."
+        )
         because.append(ledger.add("looked-up", template, {"phrase": word.phrase}, citations=(word.citation,)))
     if found.form is not None:
-        because.append(ledger.add("looked-up", "“{form}” in a name speaks for the class {title}, {certainty:.2f} sure.",
-                                  {"form": found.form.form, "title": title, "certainty": found.form.certainty},
-                                  citations=(found.form.citation,)))
+        because.append(
+            ledger.add(
+                "looked-up",
+                "“{form}” in a name speaks for the class {title}, {certainty:.2f} sure.",
+                {"form": found.form.form, "title": title, "certainty": found.form.certainty},
+                citations=(found.form.citation,),
+            )
+        )
     guess = f"; class by its words: {title}" if found.class_ != "other" else ""
-    saying = {"class-only": "names only a class: " + title, "withheld": "is withheld by the text" + guess,
-              "word-form": "is not in the dataset" + guess}.get(found.how, "has no such name in the dataset")
-    why = ledger.add("calculated", "Line {position}, “{name}”, {saying}.",
-                     {"position": line.position, "name": line.name, "saying": saying}, because=because)
-    return Match(how=found.how, confidence=found.confidence, class_=found.class_,
-                 class_guessed=found.how != "class-only", **common), why  # type: ignore[arg-type]
+    saying = {
+        "class-only": "names only a class: " + title,
+        "withheld": "is withheld by the text" + guess,
+        "word-form": "is not in the dataset" + guess,
+    }.get(found.how, "has no such name in the dataset")
+    why = ledger.add(
+        "calculated",
+        "Line {position}, “{name}”, {saying}.",
+        {"position": line.position, "name": line.name, "saying": saying},
+        because=because,
+    )
+    guessed = (
+        found.how == "word-form" or found.form is not None or (found.how == "class-only" and found.confidence < SURE)
+    )
+    return common.model_copy(
+        update={
+            "how": found.how,
+            "confidence": found.confidence,
+            "class_": found.class_,
+            "class_guessed": guessed,
+            "class_confidence": found.confidence if guessed else 1.0,
+        }
+    ), why

@@ -1,8 +1,9 @@
 """Misspelt names: the nearest name of the dataset, never across a dangerous neighbour.
 
-Two names are dangerous neighbours when the parts that carry the chemistry differ
-(methyl and ethyl, silane and siloxane, any digit). A misspelling inside such a part is
-left unknown: a wrong identity costs more than a missing one.
+Two names are dangerous neighbours when what differs could carry the chemistry (methyl and ethyl, citric and
+nitric, silane and siloxane, any digit, any single-letter locant). Only slips of the hand and of the scanner are
+repaired: a letter lost, doubled or added, two letters swapped, or two signs that look alike taken for each other.
+A wrong identity costs more than a missing one.
 """
 
 from __future__ import annotations
@@ -10,13 +11,37 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from formulate.catalog.names import name_key
+from formulate.catalog.names import name_key, name_words
 
 SHORTEST = 6
 """Keys shorter than this are never repaired: too many short names lie one letter apart."""
-TWO_EDITS_FROM = 11
-"""Keys of at least this length may differ by two letters, shorter ones by one."""
-_ENDINGS = re.compile(r"(?:ol|al|one|ide|ite|ate|ane|ene|yne|ine|ic|ous|yl|oyl|ium|eth|in)$")
+SHORTEST_WORD = 5
+"""Words shorter than this are never repaired within a name."""
+LOOK_ALIKE: frozenset[frozenset[str]] = frozenset(
+    frozenset(pair)
+    for pair in (
+        "0o",
+        "1l",
+        "1i",
+        "il",
+        "ce",
+        "5s",
+        "8b",
+        "uv",
+        "ae",
+        "ei",
+        "iy",
+        "mn",
+        "ao",
+        "o6",
+        "gq",
+        "ft",
+        "ck",
+        "sz",
+    )
+)
+"""Signs that scanners and hands take for each other."""
+_ENDINGS = re.compile(r"(?:ol|al|one|ide|ite|ate|ane|ene|yne|ine|ic|ous|yl|oyl|ium|eth|in|ase|ose)$")
 
 
 def parts_pattern(parts: Sequence[str]) -> re.Pattern[str]:
@@ -30,16 +55,50 @@ def carries(key: str, parts: re.Pattern[str]) -> tuple[tuple[str, ...], str]:
     return tuple(parts.findall(key)), ending.group(0) if ending else ""
 
 
+def slip(one: str, other: str) -> bool:
+    """Whether two different words are one slip apart: a letter lost or added, a swap, or look-alikes exchanged."""
+    start = 0
+    while start < min(len(one), len(other)) and one[start] == other[start]:
+        start += 1
+    end = 0
+    while end < min(len(one), len(other)) - start and one[-1 - end] == other[-1 - end]:
+        end += 1
+    left, right = one[start : len(one) - end], other[start : len(other) - end]
+    if {len(left), len(right)} == {0, 1}:
+        return True
+    if len(left) == len(right) == 2:
+        return left == right[::-1]
+    return len(left) == len(right) == 1 and frozenset((left, right)) in LOOK_ALIKE
+
+
+def is_misspelling(typed: str, name: str) -> bool:
+    """Whether ``typed`` is ``name`` with at most two slips, no two in one word and none in a short word."""
+    ours, theirs = name_words(typed), name_words(name)
+    if len(ours) != len(theirs):
+        return _short(ours) == _short(theirs) and slip(name_key(typed), name_key(name))
+    differing = [(a, b) for a, b in zip(ours, theirs, strict=True) if a != b]
+    return 1 <= len(differing) <= 2 and all(min(len(a), len(b)) >= SHORTEST_WORD and slip(a, b) for a, b in differing)
+
+
+def _short(words: Sequence[str]) -> list[str]:
+    return [word for word in words if len(word) <= 2]
+
+
 def nearest_key(name: str, keys: Sequence[str], parts: re.Pattern[str]) -> list[tuple[str, int]]:
-    """Keys within a safe distance of a name, nearest first, as (key, letters changed). Empty: leave it unknown."""
+    """Keys within two letters of a name that carry the same chemistry, nearest first, as (key, letters changed).
+
+    Whether a name filed under such a key is a mere misspelling is for :func:`is_misspelling` to say.
+    """
     key = name_key(name)
     if len(key) < SHORTEST:
         return []
     from rapidfuzz import process
     from rapidfuzz.distance import OSA
 
-    allowed = 2 if len(key) >= TWO_EDITS_FROM else 1
-    near = process.extract(key, keys, scorer=OSA.distance, score_cutoff=allowed, limit=8)
+    near = process.extract(key, keys, scorer=OSA.distance, score_cutoff=2, limit=8)
     wanted = carries(key, parts)
-    return [(found, int(distance)) for found, distance, _ in near
-            if len(found) >= SHORTEST and found[0] == key[0] and carries(found, parts) == wanted]
+    return [
+        (found, int(distance))
+        for found, distance, _ in near
+        if distance and len(found) >= SHORTEST and carries(found, parts) == wanted
+    ]

@@ -6,14 +6,27 @@ import re
 from typing import NamedTuple
 
 _VISCOSITY = re.compile(
-    r"[\s,(]*(\d+(?:[.,]\d+)?)\s*(?:cst|cs|centistokes?|mm2/s|mm²/s)\b\.?\)?(?:\s*(?:at|@)\s*\d+\s*°?\s*c)?", re.IGNORECASE
-)
-_STRENGTH = re.compile(r"[\s(,]*\d+(?:[.,]\d+)?\s*(?:-|to)?\s*(?:\d+(?:[.,]\d+)?)?\s*(?:wt|vol|w/w)?\.?\s*%(?:\s*(?:active|solids?|solution|aq\.?|in water))?\)?", re.IGNORECASE)
-_QUALIFIERS = re.compile(
-    r"\b(?:technical|tech\.? grade|usp|ph\.? ?eur\.?|bp grade|reagent grade|anhydrous|purified|refined|pure|virgin|organic|natural|synthetic grade|\(?nano\)?)\b",
+    r"[\s,(]*(\d+(?:[.,]\d+)?)\s*(?:cst|cs|centistokes?|mm2/s|mm²/s)\b\.?\)?(?:\s*(?:at|@)\s*\d+\s*°?\s*c)?",
     re.IGNORECASE,
 )
-_BRACKETS = re.compile(r"[(\[]([^()\[\]]*)[)\]]")
+_STRENGTH = re.compile(
+    r"[\s(,]*\d+(?:[.,]\d+)?\s*(?:-|to)?\s*(?:\d+(?:[.,]\d+)?)?\s*(?:wt|vol|w/w)?\.?\s*%"
+    r"(?:\s*(?:active|solids?|solution|aq\.?|in water))?\)?",
+    re.IGNORECASE,
+)
+_QUALIFIERS = re.compile(
+    r"\b(?:filtered|distilled|de-?ioni[sz]ed|demineral+i[sz]ed|softened|soft|tap|fresh|drinking|technical|tech\.? grade|usp"
+    r"|ph\.? ?eur\.?|bp grade|reagent grade|anhydrous|purified|refined|pure|virgin|organic|natural|synthetic grade"
+    r"|\(?nano\)?)\b",
+    re.IGNORECASE,
+)
+_LABEL = re.compile(r"^\(?(?:[A-Za-z]|\d{1,2}|[ivx]{1,4})[.)]\s+")
+_ARTICLE = re.compile(r"^(?:an?|the|some)\s+", re.IGNORECASE)
+_CELL = re.compile(
+    r"\s+(?:not available|not assigned|not applicable|n/?a|none|withheld|confidential|trade secret|proprietary)\b.*$",
+    re.IGNORECASE,
+)
+_ANNOTATION = re.compile(r"\s[(\[]([^()\[\]]*)[)\]]\s*$")
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -21,6 +34,8 @@ class NameForms(NamedTuple):
     """What a printed name offers for look-up: forms from the whole to its parts, and figures read from it."""
 
     forms: tuple[str, ...]
+    parts: tuple[str, ...]
+    cells: bool
     viscosity: float | None
     number: float | None
 
@@ -28,22 +43,27 @@ class NameForms(NamedTuple):
 def name_forms(name: str) -> NameForms:
     """Forms of a name in the order they are tried.
 
-    The whole name first; then without viscosity and strength; then without brackets; what stands in
-    the brackets; the parts between slashes. ``viscosity`` in mm2/s; ``number`` is the last figure (Trideceth-6 -> 6).
+    The whole name first; then without viscosity and strength; then without a bracket at its end; what stands in
+    that bracket; without a list label, article, or the words of an empty cell
+    ('Not available'). ``viscosity`` in mm2/s; ``number`` is the last figure (Trideceth-6 -> 6);
+    ``parts`` are what stands between slashes or
+    semicolons, ``cells`` says that blanks stand around these.
     """
     viscosity = _VISCOSITY.search(name)
     bare = _VISCOSITY.sub(" ", name) if viscosity else name
     bare = _clean(_STRENGTH.sub(" ", bare))
     forms = [name.strip(), bare, _clean(_QUALIFIERS.sub(" ", bare))]
-    outside = _clean(_BRACKETS.sub(" ", bare))
-    if outside != bare:
-        forms.append(outside)
-        forms.extend(_clean(inner) for inner in _BRACKETS.findall(bare))
-    if "/" in bare:
-        forms.extend(_clean(part) for part in bare.split("/"))
+    annotation = _ANNOTATION.search(bare)
+    if annotation:  # "Water (Aqua)"; a bracket inside a name, as in triethoxy(phenyl)silane, is part of it
+        forms += [_clean(bare[: annotation.start()]), _clean(annotation.group(1))]
+    parts = tuple(_clean(part) for part in re.split(r"[/;]", bare)) if "/" in bare or ";" in bare else ()
+    plain = _ARTICLE.sub("", _LABEL.sub("", bare))
+    forms.extend([plain, _clean(_QUALIFIERS.sub(" ", plain)), _clean(_CELL.sub("", plain))])
     numbers = _NUMBER.findall(bare)
     return NameForms(
         tuple(dict.fromkeys(form for form in forms if form)),
+        tuple(part for part in parts if part),
+        bool(re.search(r"\s[/;]|;\s", bare)),
         float(viscosity.group(1).replace(",", ".")) if viscosity else None,
         float(numbers[-1]) if numbers else None,
     )

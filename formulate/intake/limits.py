@@ -1,5 +1,9 @@
 """Sizes beyond which an input is refused with a reason instead of read slowly or in part."""
 
+from __future__ import annotations
+
+from formulate.errors import InputError
+
 DOCUMENT_BYTES = 50 * 1024 * 1024
 """Largest document that is opened at all."""
 
@@ -11,3 +15,31 @@ LIST_LINES = 20_000
 
 CONTROL_SHARE = 0.05
 """Share of control characters from which a file counts as binary."""
+
+
+def check_list_size(characters: int, lines: int, at: str, begins: str) -> None:
+    """Refuse a recognised list that is too large to be read.
+
+    Parameters
+    ----------
+    characters, lines
+        Size of the stretch recognised as the list; a line is a printed line or an entry of a long one.
+    at, begins
+        Where the stretch stands, and its first words, for the message.
+
+    Raises
+    ------
+    InputError
+        ``too-large`` over 2 MB or 20,000 lines.
+    """
+    if characters <= LIST_CHARACTERS and lines <= LIST_LINES:
+        return
+    size = f"{characters / 1024 / 1024:.1f} MB" if characters > LIST_CHARACTERS else f"more than {LIST_LINES:,} lines"
+    raise InputError(
+        f'The list that begins "{begins}" is too large: {size}.',
+        at,
+        f"a list is read up to {LIST_CHARACTERS // 1024 // 1024} MB and {LIST_LINES:,} lines; reading part of it sil"
+        f"ently would hide ingredients.",
+        "give the section that holds the ingredients, or split the list into several products.",
+        "too-large",
+    )

@@ -38,10 +38,11 @@ class Cell(NamedTuple):
 
 
 class Row(NamedTuple):
-    """The cells of one row, in reading order."""
+    """The cells of one row, in reading order. ``centred``: its numbers stood on a line between those of its name."""
 
     cells: tuple[Cell, ...]
     doubtful: str | None = None
+    centred: bool = False
 
     def kinds(self) -> str:
         """The kinds of the cells as a word."""
@@ -71,9 +72,14 @@ def cells_of(copy: str, start: int, end: int, head: Head) -> list[Cell]:
         cells.append(Cell("X", *match.span(), "code"))
     cells.sort(key=lambda cell: cell.start)
     whole = _with_text(stretch, cells)
-    return [cell._replace(start=cell.start + start, end=cell.end + start,
-                          amount=cell.amount and cell.amount._replace(start=cell.amount.start + start, end=cell.amount.end + start))
-            for cell in whole]
+    return [
+        cell._replace(
+            start=cell.start + start,
+            end=cell.end + start,
+            amount=cell.amount and cell.amount._replace(start=cell.amount.start + start, end=cell.amount.end + start),
+        )
+        for cell in whole
+    ]
 
 
 def _numbers(stretch: str) -> list[Cell]:
@@ -97,39 +103,46 @@ def _numbers(stretch: str) -> list[Cell]:
 def _masked(stretch: str, cells: list[Cell]) -> str:
     signs = list(stretch)
     for cell in cells:
-        signs[cell.start:cell.end] = "\x01" * (cell.end - cell.start)
+        signs[cell.start : cell.end] = "\x01" * (cell.end - cell.start)
     return "".join(signs)
 
 
 def _amount_cells(masked: str, head: Head, numbered: bool) -> list[Cell]:
     cells: list[Cell] = []
-    limits = [match.span() for match in patterns.LIMIT.finditer(masked) if head.exposure or "ppm" not in match.group().lower() or _has_share(masked)]
-    for begin, stop in limits:
-        cells.append(Cell("X", begin, stop))
+    limits = [
+        match.span()
+        for match in patterns.LIMIT.finditer(masked)
+        if head.exposure or "ppm" not in match.group().lower() or _has_share(masked)
+    ]
+    cells += [Cell("X", begin, stop) for begin, stop in limits]
+    masked = _masked(masked, cells)
     for amount in amounts_in(masked, 0, len(masked)):
-        if any(amount.start < stop and begin < amount.end for begin, stop in limits):
-            continue
-        if amount.unit or amount.compared or (amount.range_ and _apart(masked, amount)) or (
-            _apart(masked, amount) and (head.percent or numbered) and _fills(masked, amount)
+        if (
+            amount.unit
+            or amount.compared
+            or (amount.range_ and _apart(masked, amount))
+            or (_apart(masked, amount) and (head.percent or numbered) and _fills(masked, amount))
         ):
             cells.append(Cell("A", amount.start, amount.end, amount=_headed(amount, head)))
     return cells
 
 
 def _has_share(masked: str) -> bool:
-    return any(amount.unit == "%" or (amount.range_ and not amount.unit) for amount in amounts_in(masked, 0, len(masked)))
+    return any(
+        amount.unit == "%" or (amount.range_ and not amount.unit) for amount in amounts_in(masked, 0, len(masked))
+    )
 
 
 def _apart(masked: str, amount: Amount) -> bool:
-    before, after = masked[:amount.start][-1:], masked[amount.end:amount.end + 1]
+    before, after = masked[: amount.start][-1:], masked[amount.end : amount.end + 1]
     return before in "" or (before in " \t|\x01/(:" and after in " \t|\x01/),;*" if after else before in " \t|\x01/(:")
 
 
 def _fills(masked: str, amount: Amount) -> bool:
     """A bare number is a cell of its own: blanks or a registry number on its left, and on its right."""
-    before, after = masked[:amount.start].rstrip(" "), masked[amount.end:].lstrip(" ")
-    left = before[-1:] in ("", "\x01", "\t", "|") or masked[:amount.start].endswith("  ")
-    right = after[:1] in ("", "\x01", "\t", "|", "\n") or masked[amount.end:].startswith("  ")
+    before, after = masked[: amount.start].rstrip(" "), masked[amount.end :].lstrip(" ")
+    left = before[-1:] in ("", "\x01", "\t", "|") or masked[: amount.start].endswith("  ")
+    right = after[:1] in ("", "\x01", "\t", "|", "\n") or masked[amount.end :].startswith("  ")
     return left and right
 
 
@@ -166,25 +179,47 @@ def _texts(stretch: str, start: int, end: int) -> list[Cell]:
 def _text_cell(stretch: str, begin: int, stop: int) -> Cell | None:
     while begin < stop and stretch[begin] in _EDGE:
         begin += 1
-    while stop > begin and stretch[stop - 1] in _EDGE:
+    while stop > begin and stretch[stop - 1] in _EDGE and not (stretch[stop - 1] == "," and stop == len(stretch)):
         stop -= 1
     text = stretch[begin:stop]
     if begin >= stop or _DASH.match(text):
         return None
     if patterns.WITHHELD.fullmatch(text.strip(" ().")):
         return Cell("W", begin, stop, text)
-    if not any(sign.isalpha() for sign in text) or re.fullmatch(r"(?:Xn|Xi|F\+?|T\+?|N|C|NE|ND|PEL|TLV|H|Yes|No)[,;\s]{0,2}", text.strip()):
+    if not patterns.LETTER.search(text) or re.fullmatch(
+        r"(?:Xn|Xi|F\+?|T\+?|N|C|NE|ND|PEL|TLV|H|Yes|No)[,;\s]{0,2}", text.strip()
+    ):
         return Cell("X", begin, stop, text)
     return Cell("N", begin, stop, text)
+
+
+_COMPACT_HEADS = frozenset(
+    {
+        "chemicalname",
+        "casnumber",
+        "casno",
+        "ingredientname",
+        "hazardidentification",
+        "hazardsidentification",
+        "weightpercent",
+        "firstaidmeasures",
+    }
+)
+_COMPACT_STARTS = (
+    "compositioninformation",
+    "hazardidentification",
+    "hazardsidentification",
+    "informationoningredients",
+)
 
 
 def is_head_line(line: str) -> bool:
     """Whether a line is a head row or heading: nearly all its words are words of column heads."""
     if len(line) > 300 or patterns.CAS.search(line):
         return False
-    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|]+", line)]
+    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", line)]
     words = [word for word in words if word and not set(word) <= set("-=_")]
-    if not words:
+    if not words or "".join(words) in _COMPACT_HEADS or ("".join(words).startswith(_COMPACT_STARTS) and len(words) > 2):
         return True
     hits = sum(word in patterns.HEAD_WORDS or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)
     return hits * 4 >= len(words) * 3

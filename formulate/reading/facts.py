@@ -1,4 +1,4 @@
-"""Measurements printed beside the list: pH, density, flash point, solids. As printed, converted to the unit of the key."""
+"""Measurements printed beside the list: pH, density, flash point, solids; converted to the unit of their key."""
 
 from __future__ import annotations
 
@@ -11,7 +11,10 @@ from formulate.domain.place import LineIndex
 Span = tuple[int, int]
 _N = r"[-+]?\d{1,5}(?:[.,]\d{1,4})?"
 _VALUE = re.compile(
-    rf"(?P<sign><=|>=|<|>|\u2264|\u2265|~|ca\.?|approx\.?|about|max\.?|min\.?)?\s{{0,3}}(?P<a>{_N})(?:\s{{0,2}}(?P<ua>\u00b0\s?[CF]|%)?\s{{0,2}}(?:-|to|bis|\u2026)\s{{0,2}}(?P<b>{_N}))?\s{{0,3}}(?P<unit>\u00b0\s?[CF]\b|deg\.?\s?[CF]\b|[CF]\b|g/cm\s?[3\u00b3]|g/cc|g/ml|kg/l|kg/m\s?[3\u00b3]|g/l|lbs?/gal|%)?",
+    rf"(?P<sign><=|>=|<|>|\u2264|\u2265|~|ca\.?|approx\.?|about|max\.?"
+    rf"|min\.?)?\s{{0,3}}(?P<a>{_N})(?:\s{{0,2}}(?P<ua>\u00b0\s?[CF]|%)?\s{{0,2}}(?:-|to|bis"
+    rf"|\u2026)\s{{0,2}}(?P<b>{_N}))?[ \t]{{0,3}}(?P<unit>\u00b0\s?[CF]\b|deg\.?\s?[CF]\b|[CF]\b|g/cm\s?[3\u00b3]"
+    rf"|g/cc|g/ml|kg/l|kg/m\s?[3\u00b3]|g/l|lbs?/gal|%)?",
     re.IGNORECASE,
 )
 
@@ -26,12 +29,29 @@ def _kind(key: str, label: str) -> _Kind:
 
 
 _KINDS = (
-    _kind("ph", r"ph(?:[\s-](?:value|wert))?(?![\s-]?(?:adjust|regul|control|neutral|modif|stab))(?:\s?\(?(?:at\s)?\d{1,2}\s?\u00b0?\s?C\)?)?"),
-    _kind("density_g_per_ml", r"(?:relative\s)?density|dichte|specific\sgravity|sp\.?\s?gr\.?|densit\u00e9|densit\u00e0|g\u0119sto\u015b\u0107"),
-    _kind("flash_point_c", r"flash\s?point|flammpunkt|point\sd['e\s]{1,2}\s?clair|punto\sd[ei]\s(?:inflamaci\u00f3n|infiammabilit\u00e0)|temperatura\szap\u0142onu"),
-    _kind("nonvolatile", r"non-?\s?volatiles?(?:\s(?:content|matter))?|solids(?:\scontent)?|total\ssolids|festk\u00f6rper(?:gehalt|anteil)?"),
+    _kind(
+        "ph",
+        r"ph(?:[\s-](?:value|wert))?(?![\s-]?(?:adjust|regul|control|neutral|modif|stab))(?:\s?\(?(?:at\s)?\d{1,2}\s?\u00b0?\s?C\)?)?",
+    ),
+    _kind(
+        "density_g_per_ml",
+        r"(?:relative\s)?density|dichte|specific\sgravity|sp\.?\s?gr\.?|densit\u00e9|densit\u00e0|g\u0119sto\u015b\u0107",
+    ),
+    _kind(
+        "flash_point_c",
+        r"flash\s?point|flammpunkt|point\sd['e\s]{1,2}\s?clair|punto\sd[ei]\s(?:inflamaci\u00f3n|infiammabilit\u00e0)|temperatura\szap\u0142onu",
+    ),
+    _kind(
+        "nonvolatile",
+        r"non-?\s?volatiles?(?:\s(?:content|matter))?|solids(?:\scontent)?|total\ssolids|festk\u00f6rper(?:gehalt|anteil)?",
+    ),
     _kind("volatile", r"(?<!non-)(?<!non\s)volatiles?(?:\sby\swt\.?|\sby\sweight)?(?:\s%)?"),
     _kind("boiling_point_c", r"boiling\s(?:point|range)(?:\s?/\s?range)?|siedepunkt"),
+)
+_ANY = re.compile(
+    r"ph|de?nsi|dicht|g\u0119st|gravity|gr\.|flash|flamm|clair|infiam|inflam|zap\u0142|volatile|solids|festk"
+    r"|boiling|siede",
+    re.IGNORECASE,
 )
 _SEARCHED = 2_000_000
 
@@ -40,6 +60,8 @@ def facts_in(text: str, copy: str, index: LineIndex) -> tuple[dict[str, StatedFa
     """The first readable statement of each measured quantity, and the stretches they take."""
     facts: dict[str, StatedFact] = {}
     spans: list[Span] = []
+    if not _ANY.search(copy, 0, _SEARCHED):
+        return facts, spans
     for kind in _KINDS:
         for match in kind.label.finditer(copy, 0, _SEARCHED):
             value = _VALUE.match(copy, match.end()) or _next_cell(copy, match.end())
@@ -48,7 +70,9 @@ def facts_in(text: str, copy: str, index: LineIndex) -> tuple[dict[str, StatedFa
                 continue
             start, end = match.start(), value.end()
             low, best, high = fact
-            facts[kind.key] = StatedFact(low=low, best=best, high=high, text=text[start:end], place=index.place(start, end))
+            facts[kind.key] = StatedFact(
+                low=low, best=best, high=high, text=text[start:end], place=index.place(start, end)
+            )
             spans.append((start, end))
             break
     return facts, spans
@@ -56,7 +80,9 @@ def facts_in(text: str, copy: str, index: LineIndex) -> tuple[dict[str, StatedFa
 
 def _next_cell(copy: str, at: int) -> re.Match[str] | None:
     """The value in the next cells of a column print: 'Density / g/cm3 / 1,00 - 1,05'."""
-    skip = re.compile(r"[^\n\d]{0,20}\n[ \t]{0,20}(?:(?:g/cm\s?[3\u00b3]|g/ml|%|\u00b0\s?C|-)?[ \t]{0,10}\n[ \t]{0,20})?").match(copy, at)
+    skip = re.compile(
+        r"[^\n\d]{0,20}\n[ \t]{0,20}(?:(?:g/cm\s?[3\u00b3]|g/ml|%|\u00b0\s?C|-)?[ \t]{0,10}\n[ \t]{0,20})?"
+    ).match(copy, at)
     return _VALUE.match(copy, skip.end()) if skip else None
 
 
@@ -82,7 +108,13 @@ def _converted(key: str, number: float, unit: str) -> float | None:
     if key == "ph":
         return number if 0 <= number <= 14.5 and not unit else None
     if key == "density_g_per_ml":
-        number = number / 1000 if unit in {"kg/m3", "kg/m\u00b3", "g/l"} else number * 0.1198 if unit.startswith("lb") else number
+        number = (
+            number / 1000
+            if unit in {"kg/m3", "kg/m\u00b3", "g/l"}
+            else number * 0.1198
+            if unit.startswith("lb")
+            else number
+        )
         return number if 0.3 <= number <= 5 else None
     if key in {"flash_point_c", "boiling_point_c"}:
         if not unit or unit == "%" or "/" in unit:

@@ -7,21 +7,43 @@ from typing import NamedTuple
 
 from formulate.domain.line import Means, Stated
 from formulate.reading import patterns
+from formulate.reading.amount_patterns import NUMBERED_NAME
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.functions import function_tail
 from formulate.reading.surface import squeezed
 
 MASK = "\x01"
 _TRIM = " \t\n,;:.*\u2020\u2021\u00a7|_=\"'\x01/"
-_LEAD = re.compile(r"^(?:and|&|und|et|plus|also|as\swell\sas|\(and\)|or\s(?=\())\s+|^(?:contains?|comprises?|comprising|consisting\sof)\s+", re.IGNORECASE)
+_LEAD = re.compile(
+    r"^(?:and|&|und|et|plus|also|as\swell\sas|\(and\)|or\s(?=\())\s+|^(?:also\s)?(?:contains?|comprises?|comprising"
+    r"|consisting\sof)\s*:?\s+",
+    re.IGNORECASE,
+)
 _END_AND = re.compile(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
 _ARTICLE = re.compile(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
-_BEFORE_AMOUNT = re.compile(r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration|concentrations?)\b(?:\sof)?)?\s?(?:\bin\b)?[\s:=,(\[@-]*$|\bamount\sof\s?$", re.IGNORECASE)
-_AFTER_AMOUNT = re.compile(r"^[\s)\]]*(?:(?:by\s(?:weight|wt\.?|mass|volume)\b|w/w\b|wt\b\.?|weight\b|\(w/w\)|\(\u91cd\u91cf\)|\([wW]t\.?\)|volume\b|vol\b\.?)[\s)\]]*)?(?:of\s(?=\S))?(?:[:=-]\s)?", re.IGNORECASE)
-_STRENGTH = re.compile(r"\b(?:solution|emulsion|dispersion|sol|soln|aqueous|aq|l\u00f6sung|suspension|hydroxide|ammonia|acid|alcohol|peroxide|concentrate)\b\W{0,3}$", re.IGNORECASE)
+_BEFORE_AMOUNT = re.compile(
+    r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
+    r"|concentrations?)\b(?:\sof)?)?\s?(?:\bin\b)?[\s:=,(\[@-]*$|\bamount\sof\s?$",
+    re.IGNORECASE,
+)
+_AFTER_AMOUNT = re.compile(
+    r"^[\s)\]]*(?:(?:by\s(?:weight|wt\.?|mass|volume)\b|w/w\b|wt\b\.?|weight\b|\(w/w\)|\(\u91cd\u91cf\)"
+    r"|\([wW]t\.?\)|volume\b|vol\b\.?)[\s)\]]*)?(?:of\s(?=\S))?(?:[:=-]\s)?",
+    re.IGNORECASE,
+)
+_STRENGTH = re.compile(
+    r"\b(?:solution|emulsion|dispersion|sol|soln|aqueous|aq|l\u00f6sung|suspension|hydroxide|ammonia|acid|alcohol"
+    r"|peroxide|concentrate)\b\W{0,3}$",
+    re.IGNORECASE,
+)
 _EMPTY_BRACKETS = re.compile(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
 _WT_WORDS = re.compile(r"[\s(]*(?:by\sweight|w/w|wt\.?\s?%|%\s?wt)[\s)]*$", re.IGNORECASE)
-_VOLUME = frozenset({"vol%"})
+_CLAUSE = re.compile(
+    r",?\s(?:in\san\s(?:effective\s|sufficient\s)?amount\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
+    r"|the\spercentages).*$",
+    re.IGNORECASE,
+)
+_WITHHELD_END = re.compile(r"(?<=\w)\W{1,3}(?:trade\ssecret|withheld|confidential)\W*$", re.IGNORECASE)
 
 
 class Draft(NamedTuple):
@@ -46,7 +68,7 @@ class Numbers(NamedTuple):
 
 def numbers_in(stretch: str) -> Numbers:
     """Take CAS, EC, index and registration numbers with their labels out of a stretch."""
-    if not any(sign.isdigit() for sign in stretch):
+    if not patterns.DIGIT.search(stretch):
         return Numbers((), (), stretch)
     spans: list[tuple[int, int]] = []
     for pattern in (patterns.REACH, patterns.INDEX, patterns.TAX):
@@ -59,7 +81,9 @@ def numbers_in(stretch: str) -> Numbers:
     return Numbers(tuple(cas), tuple(ec), "".join(signs))
 
 
-def _labelled(stretch: str, pattern: re.Pattern[str], label: re.Pattern[str], spans: list[tuple[int, int]]) -> list[str]:
+def _labelled(
+    stretch: str, pattern: re.Pattern[str], label: re.Pattern[str], spans: list[tuple[int, int]]
+) -> list[str]:
     values = []
     for match in pattern.finditer(stretch):
         start, end = match.span()
@@ -71,7 +95,9 @@ def _labelled(stretch: str, pattern: re.Pattern[str], label: re.Pattern[str], sp
     return values
 
 
-def read_item(text: str, copy: str, start: int, end: int, *, bare: bool = False, means: Means = "either") -> Draft | None:
+def read_item(
+    text: str, copy: str, start: int, end: int, *, bare: bool = False, means: Means = "either"
+) -> Draft | None:
     """Read one entry of a list; None if nothing in it is a name.
 
     ``bare`` says that the list gives amounts as bare numbers (its head, or its sum, says so).
@@ -80,21 +106,47 @@ def read_item(text: str, copy: str, start: int, end: int, *, bare: bool = False,
     if start >= end:
         return None
     numbers = numbers_in(copy[start:end])
-    masked = copy[:0] + numbers.masked
+    masked = numbers.masked
     amounts = amounts_in(masked, 0, len(masked))
     chosen, doubt = chosen_amount(masked, amounts, bare)
-    name, function = named(masked, chosen)
-    if not re.search(r"[^\W\d_]", name):
+    strengths = strengths_in(masked, amounts, chosen)
+    name, function = named(blanked(masked, strengths), chosen)
+    if not patterns.LETTER.search(name):
         return None
     stated = None
     if chosen:
         shifted = chosen._replace(start=start + chosen.start, end=start + chosen.end)
-        stated = shifted.stated(text, means)
+        stated = shifted.stated(text, "as-supplied" if strengths else means)
     else:
         stated = word_amount(text, masked, start)
     return Draft(
-        ((start, end),), name, first(numbers.cas), first(numbers.ec), stated, function, doubt,
+        ((start, end),),
+        name,
+        first(numbers.cas),
+        first(numbers.ec),
+        stated,
+        function,
+        doubt,
     )
+
+
+def strengths_in(masked: str, amounts: list[Amount], chosen: Amount | None) -> list[tuple[int, int]]:
+    """Bracketed percentages that are the strength of a raw material: '(30 %)' beside the entry's own amount."""
+    return [
+        (amount.start - 1, amount.end + 1)
+        for amount in amounts
+        if amount is not chosen
+        and amount.unit == "%"
+        and masked[amount.start - 1 : amount.start] == "("
+        and masked[amount.end : amount.end + 1] == ")"
+    ]
+
+
+def blanked(masked: str, spans: list[tuple[int, int]]) -> str:
+    """The stretch with some spans as blanks, same length."""
+    for start, end in spans:
+        masked = masked[:start] + " " * (end - start) + masked[end:]
+    return masked
 
 
 def first(values: tuple[str, ...]) -> str | None:
@@ -106,12 +158,14 @@ def trimmed(copy: str, start: int, end: int) -> tuple[int, int]:
     """The stretch without blanks, bullets, separators and leading 'and'."""
     while start < end and copy[start] in " \t\n,;|":
         start += 1
-    while end > start and (copy[end - 1] in " \t\n,;|" or (copy[end - 1] == "." and not copy[max(start, end - 6):end - 1].isupper())):
+    while end > start and (
+        copy[end - 1] in " \t\n,;|" or (copy[end - 1] == "." and not copy[max(start, end - 6) : end - 1].isupper())
+    ):
         end -= 1
     tail = _END_AND.search(copy, max(start, end - 8), end)
     if tail and tail.start() > start:
         end = tail.start()
-    lead = _LEAD.match(copy[start:min(end, start + 24)])
+    lead = _LEAD.match(copy[start : min(end, start + 24)])
     return (start + lead.end(), end) if lead and start + lead.end() < end else (start, end)
 
 
@@ -119,7 +173,8 @@ def chosen_amount(masked: str, amounts: list[Amount], bare: bool) -> tuple[Amoun
     """Which of the amounts of an entry is the entry's own, and the doubt that remains."""
     if not amounts:
         return None, None
-    outside, inside = [], []
+    outside: list[Amount] = []
+    inside: list[Amount] = []
     for amount in amounts:
         (inside if _bracketed(masked, amount) else outside).append(amount)
     own = [amount for amount in outside if _counts(masked, amount, bare)]
@@ -129,7 +184,10 @@ def chosen_amount(masked: str, amounts: list[Amount], bare: bool) -> tuple[Amoun
     if len(shares) == 1:
         opening = max(masked.rfind("(", 0, shares[0].start), masked.rfind("[", 0, shares[0].start))
         if _STRENGTH.search(masked, max(0, opening - 16), max(0, opening)):
-            return None, f"'{squeezed(masked[shares[0].start:shares[0].end])}' may be the strength of the raw material, not its amount"
+            return (
+                None,
+                f"'{squeezed(masked[shares[0].start : shares[0].end])}' may be the strength of the raw material",
+            )
         return shares[0], None
     return None, None
 
@@ -137,17 +195,21 @@ def chosen_amount(masked: str, amounts: list[Amount], bare: bool) -> tuple[Amoun
 def _counts(masked: str, amount: Amount, bare: bool) -> bool:
     if amount.unit or (amount.range_ and amount.compared):
         return True
-    tail = masked[amount.end:].strip(_TRIM + "()")
-    head = masked[:amount.start].strip(_TRIM + "(")
+    tail = masked[amount.end :].strip(_TRIM + "()")
+    head = masked[: amount.start].strip(_TRIM + "(")
     at_edge = not tail or not head
     spaced = amount.start == 0 or masked[amount.start - 1] in " \t\x01(:=|" or amount.compared
-    if not (at_edge and spaced):
+    if not (at_edge and spaced) or NUMBERED_NAME.search(masked, max(0, amount.start - 24), amount.start):
         return False
-    return amount.compared or bare or (amount.range_ and not re.search(r"[A-Za-z]-?$", masked[:amount.start]) and bool(head))
+    return (
+        amount.compared
+        or bare
+        or (amount.range_ and not re.search(r"[A-Za-z]-?$", masked[: amount.start]) and bool(head))
+    )
 
 
 def _bracketed(masked: str, amount: Amount) -> bool:
-    before = masked[:amount.start]
+    before = masked[: amount.start]
     for opening, closing in ("()", "[]"):
         at = before.rfind(opening)
         if at != -1 and before.find(closing, at) == -1 and masked.find(closing, amount.end - 1) != -1:
@@ -158,14 +220,19 @@ def _bracketed(masked: str, amount: Amount) -> bool:
 def named(masked: str, amount: Amount | None) -> tuple[str, str | None]:
     """The clean name of an entry, and the function it states."""
     if amount is not None:
-        before, after = masked[:amount.start], masked[amount.end:]
+        before, after = masked[: amount.start], masked[amount.end :]
         before = _BEFORE_AMOUNT.sub("", before) if before.strip(" (") else ""
         after = _AFTER_AMOUNT.sub("", after)
         masked = f"{before} {after}" if after.strip(_TRIM + ")") else before
     else:
         words = patterns.WORD_AMOUNT.search(masked)
-        if words and (words.start() == 0 or words.end() == len(masked.rstrip(") "))) and masked[:words.start()].strip(" (:-") and masked[words.start() - 1:words.start()] in " (:-\t":
-            masked = masked[:words.start()].rstrip(" (:-")
+        if (
+            words
+            and (words.start() == 0 or words.end() == len(masked.rstrip(") ")))
+            and masked[: words.start()].strip(" (:-")
+            and masked[words.start() - 1 : words.start()] in " (:-\t"
+        ):
+            masked = masked[: words.start()].rstrip(" (:-")
     return clean_name(masked)
 
 
@@ -173,7 +240,8 @@ def clean_name(masked: str) -> tuple[str, str | None]:
     """A name without marks, empty brackets, articles and trailing function; and that function."""
     name = _EMPTY_BRACKETS.sub(" ", masked.replace(MASK, " "))
     name = squeezed(name).strip(_TRIM + "-")
-    name = _WT_WORDS.sub("", name).strip(_TRIM)
+    name = _WITHHELD_END.sub("", _WT_WORDS.sub("", name)).strip(_TRIM)
+    name = _CLAUSE.sub("", name).strip(_TRIM)
     if name.count("(") != name.count(")"):
         name = _balanced(name)
     name, function = function_tail(name)
@@ -183,7 +251,9 @@ def clean_name(masked: str) -> tuple[str, str | None]:
 
 def _restored(name: str, masked: str) -> str:
     """A name of the index kind keeps the hyphen it ends in ('1,2-dimethyl-')."""
-    return name + "-" if name and re.search(re.escape(name[-12:]) + r"-(?=[\s\x01),;]|$)", masked) else name
+    at = masked.rfind(name[-12:] + "-") if name else -1
+    after = masked[at + len(name[-12:]) + 1 :][:1] if at != -1 else "x"
+    return name + "-" if not after or after in " \t\n\x01),;" else name
 
 
 def _balanced(name: str) -> str:
@@ -201,8 +271,8 @@ def word_amount(text: str, masked: str, base: int) -> Stated | None:
     words = patterns.WORD_AMOUNT.search(masked)
     if words is None:
         return None
-    alone = masked[:words.start()].strip(" (:-\t" + MASK)
-    last = not masked[words.end():].strip(" ).\t")
+    alone = masked[: words.start()].strip(" (:-\t" + MASK)
+    last = not masked[words.end() :].strip(" ).\t")
     if not alone or not last or masked[words.start() - 1] not in " (:-\t|":
         return None
-    return Stated(low=None, high=None, text=text[base + words.start():base + words.end()], doubtful=True)
+    return Stated(low=None, high=None, text=text[base + words.start() : base + words.end()], doubtful=True)

@@ -11,12 +11,29 @@ from formulate.reading.cells import is_head_line
 
 Span = tuple[int, int]
 MOST = 2000
-_GLUE = re.compile(r"[\W_]*(?:(?:and|und|et|or|plus|also|&|the|of)[\W_]*){0,2}(?:\(?(?:\d{1,3}|[A-Za-z]|[ivx]{1,4})[.)][\W_]*)?", re.IGNORECASE)
-_NONE_DECLARED = re.compile(r"not\scontain\s(?:any\s)?hazardous|no\shazardous\s(?:ingredients|components)|nothing\shazardous|none\sdeclared|keine\sgef\u00e4hrlichen", re.IGNORECASE)
-_REMARK = re.compile(r"trade\ssecret|withheld|exact\s(?:percentage|concentration)|section\s\d+|full\stext|classified|note:|regulation", re.IGNORECASE)
+LONGEST_GAP = 50_000
+_CONTENT_LINE = re.compile(r"\S[^\n]*")
+_CONTENT = re.compile(r"\S.*", re.DOTALL)
+_EDGE = " \t\n\r,;|"
+_GLUE = re.compile(
+    r"[\W_]*(?:(?:and|und|et|or|plus|also|&|the|of)[\W_]*){0,2}(?:\(?(?:\d{1,3}|[A-Za-z]|[ivx]{1,4})[.)][\W_]*)?",
+    re.IGNORECASE,
+)
+_HEADING = re.compile(rf"[\W_]*(?:\w+\s){{0,2}}{patterns.LIST_HEAD.pattern}", re.IGNORECASE)
+_NONE_DECLARED = re.compile(
+    r"not\scontain\s(?:any\s)?hazardous|no\shazardous\s(?:ingredients|components)|nothing\shazardous|none\sdeclared"
+    r"|keine\sgef\u00e4hrlichen",
+    re.IGNORECASE,
+)
+_REMARK = re.compile(
+    r"trade\ssecret|withheld|exact\s(?:percentage|concentration)|section\s\d+|full\stext|classified|note:|regulation",
+    re.IGNORECASE,
+)
 
 
-def left_over_of(text: str, copy: str, claimed: list[Span], facts: list[Span], index: LineIndex) -> tuple[LeftOver, ...]:
+def left_over_of(
+    text: str, copy: str, claimed: list[Span], facts: list[Span], index: LineIndex
+) -> tuple[LeftOver, ...]:
     """Every stretch with letters or digits that no line and no fact took, line by line, with the reason.
 
     Neighbouring lines with the same reason are one piece.
@@ -43,36 +60,35 @@ def _merged(spans: list[Span]) -> list[Span]:
 
 
 def _add_gap(copy: str, start: int, end: int, pieces: list[tuple[int, int, str]]) -> None:
+    """Add the lines of a gap; a gap of more than 50,000 characters is one piece."""
+    pattern = _CONTENT_LINE if end - start <= LONGEST_GAP else _CONTENT
     fresh = True
-    at = start
-    while at < end:
-        stop = copy.find("\n", at, end)
-        stop = end if stop == -1 else stop
-        line = copy[at:stop]
-        stripped = line.strip(" \t\n\r,;|")
-        if any(sign.isalnum() for sign in stripped):
-            begin = at + line.index(stripped[0])
-            finish = begin + len(stripped)
-            why = why_left(stripped[:400])
-            if pieces and not fresh and pieces[-1][2] == why:
-                pieces[-1] = (pieces[-1][0], finish, why)
-            else:
-                pieces.append((begin, finish, why))
-            fresh = False
-        at = stop + 1
+    for match in pattern.finditer(copy, start, end):
+        stripped = match.group().strip(_EDGE)
+        if not patterns.WORDY.search(stripped):
+            continue
+        begin = match.start() + match.group().index(stripped[0])
+        why = why_left(stripped[:400]) if pattern is _CONTENT_LINE else "text around the list"
+        if pieces and not fresh and pieces[-1][2] == why:
+            pieces[-1] = (pieces[-1][0], begin + len(stripped), why)
+        else:
+            pieces.append((begin, begin + len(stripped), why))
+        fresh = False
 
 
 def why_left(line: str) -> str:
     """Why a line is no ingredient, in words."""
     if _NONE_DECLARED.search(line):
         return "says that nothing hazardous is declared"
+    if len(line.split()) > 5 and patterns.TABLE_NOTE.search(line) and not patterns.INSTRUCTION.search(line):
+        return "a remark about the list"
     if patterns.INSTRUCTION.search(line):
         return "an instruction, not an ingredient"
     if patterns.PAGE_NOISE.match(line):
         return "a page mark"
     if is_head_line(line) or patterns.SUBSECTION.match(line) or patterns.PROPERTY_LINE.match(line):
         return "a heading of the list or of its columns"
-    if patterns.LIST_HEAD.fullmatch(line.rstrip(": ") + ":") or patterns.COMPOSITION_TITLE.search(line):
+    if _HEADING.fullmatch(line.rstrip(": ") + ":") or patterns.COMPOSITION_TITLE.search(line):
         return "a heading of the list or of its columns"
     if _REMARK.search(line):
         return "a remark about the list"

@@ -8,13 +8,34 @@ from collections.abc import Callable
 from formulate.reading import patterns
 from formulate.reading.amounts import amounts_in
 from formulate.reading.cuts import (
-    Entry, bare_name, comma_entries, sentence_end, signs_outside, slash_entries, spaced_entries,
+    FOOTNOTE_LINE,
+    STARRED,
+    Entry,
+    bare_name,
+    comma_entries,
+    footnote_start,
+    sentence_end,
+    signs_outside,
 )
 from formulate.reading.index_names import is_inside_number
+from formulate.reading.loose import slash_entries, spaced_entries
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
+LONGEST_RUN = 20_000
 _INLINE_MARK = re.compile(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])[.)]\s?(?=\S)")
+_CARRIED_ON = re.compile(
+    r"\s{0,3}(?:(?:also|in\saddition|it\salso|further(?:more)?)\b,?\s{0,2}(?:there\s(?:is|are|was|were)|contains?"
+    r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
+    re.IGNORECASE,
+)
+_DONE = re.compile(r"(?:,\s(?:and|or)|;|;\sand)$")
+_LEAD = re.compile(
+    r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
+    r"|made\s(?:up\s)?(?:of|from|with)|containing|contains|formulated\s(?:on|with|from)|formulated\swith|based\son"
+    r"|includes?|including|wherein)\s?:?-?\s",
+    re.IGNORECASE,
+)
 _INLINE_BULLET = re.compile(r"[\u2022\u25aa\u25cf\u00b7*](?=\s|\w)|(?<=\s)-(?=\s)")
 
 
@@ -25,6 +46,9 @@ def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
     marked = _marked(copy, lines)
     if marked:
         return [entry for span in marked for entry in _of_marked(copy, span, known)]
+    lines = _without_footnotes(copy, lines)
+    if len(lines) > 1 and _is_title(copy, lines, known):
+        lines = lines[1:]
     if len(lines) == 1:
         return line_entries(copy, *lines[0], known)
     if _is_wrapped(copy, lines):
@@ -34,38 +58,75 @@ def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
 
 def _marked(copy: str, lines: list[Span]) -> list[Span]:
     """Entries that start at a bullet or a number; an unmarked line below continues its entry if it looks so."""
-    bulleted = [patterns.BULLET.match(copy, start, end) or patterns.NUMBERED.match(copy, start, end) for start, end in lines]
+    bulleted = [
+        patterns.BULLET.match(copy, start, end) or patterns.NUMBERED.match(copy, start, end) for start, end in lines
+    ]
     if sum(mark is not None for mark in bulleted) < max(2, len(lines) * 0.4):
         return []
     spans: list[Span] = []
     for (start, end), mark in zip(lines, bulleted, strict=True):
         if mark is not None:
             spans.append((mark.end(), end))
-        elif spans and (copy[start:start + 1].islower() or copy[start - 1:start] in " \t"):
+        elif spans and _DONE.search(copy, spans[-1][0], spans[-1][1]):
+            continue
+        elif spans and (copy[start : start + 1].islower() or copy[start - 1 : start] in " \t"):
             spans[-1] = (spans[-1][0], end)
-        elif spans:
-            spans.append((start, end))
-        else:
+        elif len(copy[start:end].split()) <= 5 and copy[end - 1] not in ":,":
             spans.append((start, end))
     return spans
 
 
 def _of_marked(copy: str, span: Span, known: Known) -> list[Entry]:
     """A marked entry is one entry, unless it holds a list of names that are all known."""
+    lead = _after_lead(copy, *span, known)
+    if lead > span[0]:
+        return comma_entries(copy, lead, span[1], known)
     entries = comma_entries(copy, *span, known)
-    if len(entries) > 2 and sum(known(bare_name(copy[e.start:e.end])) for e in entries) * 3 >= len(entries) * 2:
+    if len(entries) > 2 and sum(known(bare_name(copy[e.start : e.end])) for e in entries) * 3 >= len(entries) * 2:
         return entries
     return [Entry(*span)]
 
 
 def _is_wrapped(copy: str, lines: list[Span]) -> bool:
     """Whether line breaks are only the width of the label: commas end lines or abound."""
+    amount_ended = sum(
+        any(one.unit and one.end >= end - 1 for one in amounts_in(copy, start, end)) for start, end in lines
+    )
+    if amount_ended * 2 >= len(lines):
+        return False
     commas = [_commas(copy, start, end) for start, end in lines]
     ends = sum(copy[end - 1] in ",;" for _, end in lines[:-1])
-    open_ended = sum(copy[end - 1] not in ".:" and copy[after].islower() for (_, end), (after, _) in zip(lines, lines[1:], strict=False))
+    open_ended = sum(
+        copy[end - 1] not in ".:" and copy[after].islower()
+        for (_, end), (after, _) in zip(lines, lines[1:], strict=False)
+    )
     if ends == len(lines) - 1 and max(commas) <= 1:
         return True
-    return sum(commas) >= 1.5 * len(lines) and max(commas) >= 2 and (sum(commas) >= 2 * len(lines) or ends + open_ended > 0)
+    return (
+        sum(commas) >= 1.5 * len(lines)
+        and max(commas) >= 2
+        and (sum(commas) >= 2 * len(lines) or ends + open_ended > 0)
+    )
+
+
+def _is_title(copy: str, lines: list[Span], known: Known) -> bool:
+    """A first line without separators above a list that starts anew: the product's title, not an entry."""
+    (start, end), (after, stop) = lines[0], lines[1]
+    if _commas(copy, after, stop) < 2 or amounts_in(copy, start, end):
+        return False
+    if _commas(copy, start, end) or known(bare_name(copy[start:end])) or not copy[after].isupper():
+        return False
+    first = re.match(r"[^,;]{1,80}", copy[after:stop])
+    return first is not None and (
+        known(bare_name(first.group())) or set(bare_name(first.group()).lower().split()) <= patterns.WATER_WORDS
+    )
+
+
+def _without_footnotes(copy: str, lines: list[Span]) -> list[Span]:
+    """Lines that begin with a star explain starred names above; they are no entries."""
+    if not any(STARRED.search(copy, start, end) for start, end in lines):
+        return lines
+    return [span for number, span in enumerate(lines) if number == 0 or not FOOTNOTE_LINE.match(copy, *span)]
 
 
 def _commas(copy: str, start: int, end: int) -> int:
@@ -88,8 +149,8 @@ def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[En
     entries = line_entries(copy, *span, known)
     if len(entries) < 2:
         return entries
-    hits = sum(known(bare_name(copy[e.start:e.end])) for e in entries)
-    if known(bare_name(copy[span[0]:span[1]])):
+    hits = sum(known(bare_name(copy[e.start : e.end])) for e in entries)
+    if known(bare_name(copy[span[0] : span[1]])):
         return [Entry(*span)]
     amounts = sum(any(a.unit for a in amounts_in(copy, e.start, e.end)) for e in entries)
     if hits * 2 >= len(entries) or len(entries) > 3 or amounts > 1 or entries[0].band is not None:
@@ -99,24 +160,48 @@ def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[En
 
 
 def line_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]:
-    """The entries of one line (or of a wrapped paragraph): its strongest separator decides."""
+    """The entries of one line or wrapped paragraph, and of a sentence that carries the list on ('Also, there is')."""
+    stop = sentence_end(copy, start, end)
+    entries = _sentence_entries(copy, start, stop, end, known)
+    more = _CARRIED_ON.match(copy, stop, end)
+    if more and entries:
+        rest = sentence_end(copy, more.end(), end)
+        entries += comma_entries(copy, more.end(), rest, known, several=True)
+    return entries
+
+
+def _sentence_entries(copy: str, start: int, sentence: int, end: int, known: Known) -> list[Entry]:
+    """The entries of one sentence: its strongest separator decides."""
     labelled = _labelled(copy, start, end)
     if labelled:
         return [Entry(*span) for span in labelled]
-    stop = sentence_end(copy, start, end)
+    stop = footnote_start(copy, start, sentence)
     signs = signs_outside(copy, start, stop)
     commas = [at for at in signs.get(",", []) if not is_inside_number(copy, at)]
     for sign in ("|", "\t"):
         if len(signs.get(sign, [])) >= 2 and len(signs[sign]) >= len(commas):
             return _between(start, stop, signs[sign])
     if commas or signs.get(";"):
-        return comma_entries(copy, start, stop, known)
+        return comma_entries(copy, _after_lead(copy, start, stop, known), stop, known)
     bullets = [match.start() for match in _INLINE_BULLET.finditer(copy, start, stop)]
     if len(bullets) >= 2 or (len(bullets) == 1 and copy[bullets[0]] in "\u2022\u25cf\u25aa"):
         return _between(start, stop, bullets)
     if len(signs.get("/", [])) >= 2:
         return slash_entries(copy, start, stop, known)
-    return _unseparated(copy, start, stop, known)
+    return _unseparated(copy, start, stop, known) if stop - start < LONGEST_RUN else [Entry(start, stop)]
+
+
+def _after_lead(copy: str, start: int, stop: int, known: Known) -> int:
+    """Past 'A floor finish, in particular for churches, comprising': words that lead to a list and hold no amount."""
+    at = start
+    comma = copy.find(",", start, stop)
+    if comma != -1 and known(bare_name(copy[start : min(comma, start + 200)])):
+        return start
+    for lead in _LEAD.finditer(copy, start, min(stop, start + 600)):
+        words = copy[at : lead.start()].split()
+        if at == start and len(words) >= 2 and not any(amount.unit for amount in amounts_in(copy, start, lead.start())):
+            at = lead.end()
+    return at
 
 
 def _between(start: int, end: int, places: list[int]) -> list[Entry]:
@@ -137,7 +222,7 @@ def _labelled(copy: str, start: int, end: int) -> list[Span]:
         if wanted is None and label in {"1", "A", "a", "i"} or label == wanted:
             places.append(match.span())
             wanted = str(int(label) + 1) if label.isdigit() else chr(ord(label) + 1)
-    if len(places) < 3 and not (len(places) == 2 and not copy[start:places[0][0]].strip()):
+    if len(places) < 3 and not (len(places) == 2 and not copy[start : places[0][0]].strip()):
         return []
     stops = [place[0] for place in places[1:]] + [end]
     return [(place[1], stop) for place, stop in zip(places, stops, strict=True)]
@@ -149,12 +234,12 @@ def _unseparated(copy: str, start: int, end: int, known: Known) -> list[Entry]:
     if len(amounts) < 2:
         cut = _and_two(copy, start, end, known)
         return cut or spaced_entries(copy, start, end, known)
-    if not copy[start:amounts[0].start].strip(" (-\u2022*"):
+    if not copy[start : amounts[0].start].strip(" (-\u2022*"):
         places = [amount.start for amount in amounts[1:]]
         return [Entry(a, b) for a, b in zip([start, *places], [*places, end], strict=True)]
     entries, left = [], start
     for amount in amounts:
-        stop = amount.end + (1 if copy[amount.end:amount.end + 1] in ")]" and amount.end < end else 0)
+        stop = amount.end + (1 if copy[amount.end : amount.end + 1] in ")]" and amount.end < end else 0)
         entries.append(Entry(left, stop))
         left = stop
     return [*entries, Entry(left, end)] if copy[left:end].strip(" .,;") else entries

@@ -4,88 +4,163 @@ from __future__ import annotations
 
 import re
 
+DIGIT = re.compile(r"\d")
+SHARE_SIGN = re.compile(r"[\d%]")
+WORDY = re.compile(r"[^\W_]")
+LETTER = re.compile(r"[^\W\d_]")
 CAS = re.compile(r"(?<![\d-])(?<!\d[.,/])\d{2,7}\s?-{1,2}\s?\d{2}\s?-{1,2}\s?\d(?![\d-]|[.,]\d)")
 EC = re.compile(r"(?<![\d-])[2-9]\d{2}\s?-\s?\d{3}\s?-\s?\d(?![\d-])")
 INDEX = re.compile(r"(?<![\d-])\d{3}-\d{3}-(?:\d{2}|00)-[\dXx](?![\d-])")
 REACH = re.compile(r"(?<![\d-])\d{2}-\d{10}-\d{2}(?:-(?:\d{4}|[xX]{4}))?(?![\d-])")
 TAX = re.compile(r"\b(?:RTECS|UN|EINECS|ELINCS)\s?(?:#|no\.?|nr\.?)?:?\s?[A-Z]{0,2}\d{4,9}\b", re.IGNORECASE)
 
-CAS_LABEL = re.compile(r"(?:\bC\.?A\.?S\.?(?:\s?R\.?N\.?)?(?:\s?[-\s]?(?:registry\s)?(?:no|nr|number|num|\u2116|#)?s?\.?)?\s?[#:.]{0,2}|#CAS)\s{0,3}$", re.IGNORECASE)
-EC_LABEL = re.compile(r"(?:\b(?:EC|EG|EINECS|ELINCS|WE|CE)(?:\s?[-\s]?(?:list\s)?(?:no|nr|number|\u2116|#)?\.?)?\s?[#:.]{0,2})\s{0,3}$", re.IGNORECASE)
+CAS_LABEL = re.compile(
+    r"(?:\bC\.?A\.?S\.?(?:\s?R\.?N\.?)?(?:\s?[-\s]?(?:registry\s)?(?:no|nr|number|num|\u2116"
+    r"|#)?s?\.?)?\s?[#:.]{0,2}|#CAS)\s{0,3}$",
+    re.IGNORECASE,
+)
+EC_LABEL = re.compile(
+    r"(?:\b(?:EC|EG|EINECS|ELINCS|WE|CE)(?:\s?[-\s]?(?:list\s)?(?:no|nr|number|\u2116|#)?\.?)?\s?[#:.]{0,2})\s{0,3}$",
+    re.IGNORECASE,
+)
 
 WITHHELD = re.compile(
-    r"\b(?:withheld|proprietary|trade\ssecret|confidential(?:\sbusiness\sinformation)?|not\s(?:available|disclosed|applicable|assigned|listed|established|required)|undisclosed"
+    r"\b(?:withheld|proprietary|trade\ssecret|confidential(?:\sbusiness\sinformation)?|not\s(?:available|disclosed"
+    r"|applicable|assigned|listed|established|required)|undisclosed"
     r"|n\.?\s?/\s?a\b|n\.a\.|c\.?b\.?i\b\.?|unknown|none)(?:\s(?:no\.?|blend|information))?",
     re.IGNORECASE,
 )
 WORD_AMOUNT = re.compile(
-    r"\b(?:balance|bal\.?|q\.?\s?s\.?(?:\s(?:to|ad)\s100\s?%?)?|(?:to|ad|add)\s100\s?%?|remainder|rest|trace(?:s|\samounts?)?|sufficient|as\sneeded|proprietary|trade\ssecret|confidential|withheld|not\sdisclosed)\b",
+    r"\b(?:balance|bal\.?|q\.?\s?s\.?(?:\s(?:to|ad)\s100\s?%?)?|(?:to|ad|add)\s100\s?%?|remainder|rest|trace(?:s"
+    r"|\samounts?)?|sufficient|as\sneeded|proprietary|trade\ssecret|confidential|withheld|not\sdisclosed)\b",
     re.IGNORECASE,
 )
 HAZARD_CODE = re.compile(
-    r"\b(?:EUH\s?\d{3}[A-Z]?|H\s?\d{3}[A-Za-z]{0,2}|P\s?\d{3}(?:\+P?\d{3}){0,4}|R\s?\d{1,2}(?:[/-]\d{1,2}){0,4}|S\s?\d{1,2}(?:[/-]\d{1,2}){0,4}"
-    r"|(?:Eye|Skin|Acute|Aquatic|Flam|Asp|Repr|Carc|Muta|STOT|Resp|Press|Met|Ox)\.?\s?(?:Irrit|Dam|Corr|Sens|Tox|Chronic|Acute|Liq|Gas|Sol|Aerosol|SE|RE)?\.?\s?\d[A-C]?)(?![\w-])"
+    r"\b(?:EUH\s?\d{3}[A-Z]?|H\s?\d{3}[A-Za-z]{0,2}|P\s?\d{3}(?:\+P?\d{3}){0,4}|R\s?\d{1,2}(?:[/-]\d{1,2}){0,4}"
+    r"|S\s?\d{1,2}(?:[/-]\d{1,2}){0,4}"
+    r"|(?:Eye|Skin|Acute|Aquatic|Flam|Asp|Repr|Carc|Muta|STOT|Resp|Press|Met|Ox)\.?\s?(?:Irrit|Dam|Corr|Sens|Tox"
+    r"|Chronic|Acute|Liq|Gas|Sol|Aerosol|SE|RE)?\.?\s?\d[A-C]?)(?![\w-])"
 )
 LIMIT = re.compile(
-    r"(?:\b(?:TLV|PEL|TWA|STEL|OEL|LD50|LC50|WEL|MAK|AGW|IDLH|C)\b[:\s]{0,3})?[<>]?\s?\d[\d.,]{0,7}\s?(?:mg/m\s?(?:3|\u00b3)|mg/kg(?=\s*\(|\s*(?:oral|bw|rat))|mppcf|f/cc|mm\s?Hg|ppm(?=\s|$|[,;.)])|\u00b5g/m3)"
+    r"(?:\b(?:TLV|PEL|TWA|STEL|OEL|LD50|LC50|WEL|MAK|AGW|IDLH|C)\b[:\s]{0,3})?[<>]?\s?\d[\d.,]{0,7}\s?(?:mg/m\s?(?:3"
+    r"|\u00b3)|mg/kg(?=\s*\(|\s*(?:oral|bw|rat))|mppcf|f/cc|mm\s?Hg|ppm(?=\s|$|[,;.)])|\u00b5g/m3)"
     r"(?:\s?\(?(?:TWA|STEL|ceiling|skin|respirable|total\sdust|TLV|PEL|oral|rat|/rat)[^)\n;]{0,20}\)?)?",
     re.IGNORECASE,
 )
 
-HEAD_WORDS = frozenset(
-    "cas casno cas-no cas-nr casrn einecs ec eg reach no nr number numbers num # № % wt wt% weight weight-% by w/w percent percentage percentages conc concentration content contents content,"
-    " gehalt einheit amount range ranges level name names chemical component components ingredient ingredients ingrediente ingredienti substance substances bestandteil bestandteile inhaltsstoffe stoffname"
-    " bezeichnung function functions functional purpose role use class classification hazard hazardous ghs clp regulation registration identification identifier index symbol symbols risk phrase phrases"
-    " r-sätze h-sätze gef gef.sym gefahr code codes exposure limit limits osha acgih pel tlv twa stel ld50 lc50 vp mm hg h2 health reference common inci iupac generic trade secret other mg/m3 ppm"
-    " max min maximum minimum less than typical value approx approximate and or of the in to a & / - according (ec) 1272/2008 67/548/eec ld nach eg-richtlinie symbol(s) w exact material materials description"
-    " specific composition information additional supplier synonyms synonym units unit nazwa stężenie zawartość numer nom nombre numéro concentrazione denominazione teneur kennzeichnung einstufung verordnung"
-    " produktidentifikator anteil gew gew.-% wirkstoff registrierungsnummer (class) (r r no.) r-sätze".split()
+_HEAD_WORDS_TEXT = (
+    "cas casno cas-no cas-nr casrn einecs ec eg reach no nr number numbers num # № % wt wt% weight weight-% by "
+    "w/w percent percentage percentages conc concentration content contents content, gehalt einheit amount "
+    "range ranges level name names chemical component components ingredient ingredients ingrediente "
+    "ingredienti substance substances bestandteil bestandteile inhaltsstoffe stoffname bezeichnung function "
+    "functions functional purpose role use class classification hazard hazardous ghs clp regulation "
+    "registration identification identifier index symbol symbols risk phrase phrases r-sätze h-sätze gef "
+    "gef.sym gefahr code codes exposure limit limits osha acgih pel tlv twa stel ld50 lc50 vp mm hg h2 health "
+    "reference common inci iupac generic trade secret other mg/m3 ppm max min maximum minimum less than "
+    "typical value approx approximate and or of the in to a & / - according (ec) 1272/2008 67/548/eec ld nach "
+    "eg-richtlinie symbol(s) w exact material materials description specific composition information "
+    "additional supplier synonyms synonym units unit nazwa stężenie zawartość numer nom nombre numéro "
+    "concentrazione denominazione teneur kennzeichnung einstufung verordnung produktidentifikator anteil gew "
+    "gew.-% wirkstoff registrierungsnummer (class) (r r no.) "
 )
-FUNCTION_HEAD = re.compile(r"\b(?:functions?|functional|purpose|role|funktion|fonction|funci[o\u00f3]n|funzione|why\sit'?s\sthere)\b", re.IGNORECASE)
-UPPER_BOUND_HEAD = re.compile(r"(?:%|percent|weight|wt|conc)[^\n]{0,25}(?:\bmax(?:imum)?\b|less\sthan|<|\u2264|up\sto)|(?:\bmax(?:imum)?\b\.?|less\sthan|<|\u2264)\s?(?:%|percent|wt|weight)", re.IGNORECASE)
-VOLUME_HEAD = re.compile(r"(?:\bvol(?:ume)?\b\.?\s?-?\s?%|%\s?\(?(?:by\s)?vol|\bv/v\b)", re.IGNORECASE)
-PERCENT_HEAD = re.compile(r"%|percent|\bwt\b|weight|\bconc|gehalt|content|amount|anteil|zawarto|teneur|w/w", re.IGNORECASE)
-
-LIST_HEAD = re.compile(
-    r"(?:^|(?<=[\n.;!?>)|\t]))[ \t*#_>\"']{0,12}(?:(?:full|complete|other|inactive|active|inert|list\sof|all|the|product|key|our|hazardous|cosmetic|main)\s){0,2}"
-    r"(?:ingredients?(?:\s?/\s?[A-Za-z\u00c0-\u024f]{3,15}){0,4}|ingredient\slist|ingredients\slist|composition|contains|contents|inci(?:\sname|\slist)?|inhaltsstoffe|zusammensetzung|bestandteile|enth\u00e4lt"
-    r"|ingr[e\u00e9]dients|composici[o\u00f3]n|ingredientes|ingredienti|composizione|sk\u0142ad(?:niki)?|zawiera|\u0441\u043e\u0441\u0442\u0430\u0432|ingredi\u00ebnten|samenstelling|bevat"
-    r"|\u6210\u5206|made\s(?:with|from)|what'?s\sin(?:side|\sit)|may\scontain)"
-    r"(?:\s?\((?:inci|eu|us|per\s[^)\n]{0,30}|[^)\n]{0,24})\))?[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
+HEAD_WORDS = frozenset(_HEAD_WORDS_TEXT.split())
+FUNCTION_HEAD = re.compile(
+    r"\b(?:functions?|functional|purpose|role|funktion|fonction|funci[o\u00f3]n|funzione|why\sit'?s\sthere)\b",
     re.IGNORECASE,
 )
-SECTION = re.compile(
-    r"(?:^|\n|(?<=[=_-]{3})|(?<=\. )|(?<=\s))[ \t]{0,60}(?:(?:sec(?:tion|\.)|abschnitt|rubrique|sezione|secci[o\u00f3]n|sekcja|\u0440\u0430\u0437\u0434\u0435\u043b|rozdzia\u0142)?[ \t]{0,3}(?P<no>1?\d|[IVX]{1,4})(?:\.(?!\d))?[ \t]{0,3}[-:.)]{0,2}[ \t]{0,3})"
-    r"(?P<title>[A-Z\u00c0-\u0416\u0410-\u042f][^\n]{3,70})",
+UPPER_BOUND_HEAD = re.compile(
+    r"(?:%|percent|weight|wt|conc)[^\n]{0,25}(?:\bmax(?:imum)?\b|less\sthan|<|\u2264|up\sto)|(?:\bmax(?:imum)?\b\.?"
+    r"|less\sthan|<|\u2264)\s?(?:%|percent|wt|weight)",
+    re.IGNORECASE,
+)
+VOLUME_HEAD = re.compile(r"(?:\bvol(?:ume)?\b\.?\s?-?\s?%|%\s?\(?(?:by\s)?vol|\bv/v\b)", re.IGNORECASE)
+PERCENT_HEAD = re.compile(
+    r"%|percent|\bwt\b|weight|\bconc|gehalt|content|amount|anteil|zawarto|teneur|w/w",
+    re.IGNORECASE,
+)
+
+LIST_HEAD_BEFORE = re.compile(
+    r"(?:^|[\n.;!?>)|\t])([ \t*#_>\"']{0,12}(?:(?:full|also|complete|other|inactive|active|inert|list\sof|all|the"
+    r"|product|key|our|hazardous|cosmetic|main)\s){0,2})$",
+    re.IGNORECASE,
+)
+LIST_HEAD = re.compile(
+    r"(?<![a-z])(?:ingredients?(?:\s?/\s?[a-z\u00c0-\u024f]{3,15}){0,4}|ingredient\slist|ingredients\slist"
+    r"|composition|contains|contents|inci(?:\sname|\slist)?|inhaltsstoffe|zusammensetzung|bestandteile|enth\u00e4lt"
+    r"|ingr[e\u00e9]dients|composici[o\u00f3]n|ingredientes|ingredienti|composizione|sk\u0142ad(?:niki)?|zawiera"
+    r"|\u0441\u043e\u0441\u0442\u0430\u0432|ingredi\u00ebnten|samenstelling|bevat"
+    r"|\u6210\u5206|made\s(?:with|from)|what'?s\sin(?:side|\sit)|may\scontain)"
+    r"(?:\s?\((?:inci|eu|us|per\s[^)\n]{0,30}|[^)\n]{0,24})\))?[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
 )
 COMPOSITION_TITLE = re.compile(
-    r"(?:composition|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients|components)|zusammensetzung|composizione|composici[o\u00f3]n|sk\u0142ad|\u0441\u043e\u0441\u0442\u0430\u0432|ingredients?/identity|information\son\scomponents)",
+    r"(?:composition|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients|components)"
+    r"|zusammensetzung|composizione|composici[o\u00f3]n|sk\u0142ad|\u0441\u043e\u0441\u0442\u0430\u0432"
+    r"|ingredients?/identity|information\son\scomponents)",
     re.IGNORECASE,
 )
 INSTRUCTION = re.compile(
-    r"^\W{0,4}(?:(?:please|always|do\snot|don't|never|first|then|to\suse|for\sbest\sresults|nicht|vor\sgebrauch|avoid|shake|keep|store|apply|spray|wipe|buff|rinse|wash|use|allow|wait|test|read|see|dispose|recycle|repeat|leave|let|work|mix\swell"
-    r"|hold|point|directions?|instructions?|how\sto|caution|warning|danger|attention|achtung|gefahr|first\said|if\s(?:in\seyes|swallowed|on\sskin|inhaled)|call|seek|wear|ventilate|harmful|causes|may\scause|flammable|highly|extremely|contents\sunder"
-    r"|made\sin|manufactured|distributed|best\sbefore|batch|lot\s(?:no|number)|net\s(?:wt|weight|contents?)|not\stested|cruelty|suitable\sfor|for\s(?:external|professional|industrial)\suse|customer|questions|www\.|https?:|tel\b|phone|copyright|all\srights)\b)"
+    r"^\W{0,4}(?:(?:please|always|do\snot|don't|never|first|then|to\suse|for\sbest\sresults|nicht|vor\sgebrauch"
+    r"|avoid|shake|keep|store|apply|spray|wipe|buff|rinse|wash|use|allow|wait|test|read|see|dispose|recycle|repeat"
+    r"|leave|let|work|mix\swell"
+    r"|hold|point|directions?|instructions?|how\sto|caution|warning|danger|attention|achtung|gefahr|first\said"
+    r"|if\s(?:in\seyes|swallowed|on\sskin|inhaled)|call|seek|wear|ventilate|harmful|causes|may\scause|flammable"
+    r"|highly|extremely|contents\sunder"
+    r"|made\sin|manufactured|distributed|best\sbefore|batch|lot\s(?:no|number)|net\s(?:wt|weight|contents?)"
+    r"|not\stested|cruelty|suitable\sfor|for\s(?:external|professional|industrial)\suse|customer|questions|www\."
+    r"|https?:|tel\b|phone|copyright|all\srights)\b)"
     r"|\b(?:before\suse|out\sof\s(?:the\s)?reach|of\schildren|well\sbefore|away\sfrom|in\sa\scool|room\stemperature)\b",
     re.IGNORECASE,
 )
-PAGE_NOISE = re.compile(r"^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|seite\s\d+.{0,20}|revision\sdate.{0,40}|version\s.{0,30}|print(?:ed|ing)?\sdate.{0,40}|.{0,60}revision\sdate.{0,30})\W{0,3}$", re.IGNORECASE)
-MAY_CONTAIN = re.compile(r"(?:^|(?<=[\s,;.(\[]))(?:may\s(?:also\s)?contain|kann\s(?:spuren\svon\s)?enthalten|peut\scontenir|puede\scontener|pu\u00f2\scontenere|\[?\s?\+\s?/\s?-)\s?:?\s?", re.IGNORECASE)
-WATER_WORDS = frozenset("aqua water eau wasser agua acqua woda voda vesi vatten \u0432\u043e\u0434\u0430 \u6c34 purified deionized deionised distilled demineralised demineralized purificata dem.".split())
-BULLET = re.compile(r"[ \t]{0,80}(?:[\u2022\u00b7\u25aa\u25cf\u25e6\u25a0\u2023\u2043\u2713\u2714\u25ba\u27a2*+\u25cb-](?=[\s\w(])[ \t]{0,8}|o[ \t]{2,8})(?![-*=_])")
-NUMBERED = re.compile(r"[ \t]{0,80}(?:\(?(?:\d{1,2}|[A-Za-z]|[ivx]{1,4})\)|(?:\d{1,3}|[A-Z])[.](?=[ \t]|[A-Za-z\u00c0-\u024f]{2}))[ \t]{0,8}")
+PAGE_NOISE = re.compile(
+    r"^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|seite\s\d+.{0,20}|revision\sdate.{0,40}"
+    r"|version\s.{0,30}|print(?:ed|ing)?\sdate.{0,40}|.{0,60}revision\sdate.{0,30})\W{0,3}$",
+    re.IGNORECASE,
+)
+MAY_CONTAIN = re.compile(
+    r"(?:^|(?<=[\s,;.(\[]))(?:may\s(?:also\s)?contain|kann\s(?:spuren\svon\s)?enthalten|peut\scontenir"
+    r"|puede\scontener|pu\u00f2\scontenere|\[?\s?\+\s?/\s?-)\s?:?\s?",
+    re.IGNORECASE,
+)
+_WATER_WORDS_TEXT = (
+    "aqua water eau wasser agua acqua woda voda vesi vatten вода 水 purified deionized deionised distilled "
+    "demineralised demineralized purificata dem. "
+)
+WATER_WORDS = frozenset(_WATER_WORDS_TEXT.split())
+BULLET = re.compile(
+    r"[ \t]{0,80}(?:[\u2022\u00b7\u25aa\u25cf\u25e6\u25a0\u2023\u2043\u2713\u2714\u25ba\u27a2*+\u25cb-](?=[\s\w(])[ "
+    r"\t]{0,8}|o[ \t]{2,8})(?![-*=_])"
+)
+NUMBERED = re.compile(
+    r"[ \t]{0,80}(?:\(?(?:\d{1,2}|[A-Za-z]|[ivx]{1,4})\)|(?:\d{1,3}|[A-Z])[.](?=[ \t]"
+    r"|[A-Za-z\u00c0-\u024f]{2}))[ \t]{0,8}"
+)
 
 TABLE_NOTE = re.compile(
-    r"\b(?:this|these|the\sspecific|has\sbeen|have\sbeen|are\snot|is\snot|see\ssection|does\snot|do\snot|there\sare|29\scfr|note:|any\sconcentration|for\sthe\sfull|full\stext|which|refer|required\sinformation|accordance|classified|contained\sin"
-    r"|pursuant|as\sper|withheld\sas|exact\s(?:percentage|concentration)s?|listed\son|wortlaut|siehe\sabschnitt|additional\sinformation)\b",
+    r"\b(?:this|these|the\sspecific|has\sbeen|have\sbeen|are\snot|is\snot|see\ssection|does\snot|do\snot|there\sare"
+    r"|29\scfr|note:|any\sconcentration|for\sthe\sfull|full\stext|which|refer|required\sinformation|accordance"
+    r"|classified|contained\sin"
+    r"|pursuant|as\sper|withheld\sas|exact\s(?:percentage|concentration)s?|listed\son|wortlaut|siehe\sabschnitt"
+    r"|additional\sinformation)\b",
     re.IGNORECASE,
 )
 CATCH_ALL = re.compile(
-    r"^\W{0,3}(?:balance\b|(?:the\s)?(?:other|remaining|further)\s(?:ingredients|components|non)|ingredients?\s(?:not|determined)|non-?\s?hazardous\s(?:ingredients|components|materials)|inert\s(?:ingredients|materials?))", re.IGNORECASE
+    r"^\W{0,3}(?:balance\b|(?:the\s)?(?:other|remaining|further)\s(?:ingredients|components|non)"
+    r"|ingredients?\s(?:not|determined)|non-?\s?hazardous\s(?:ingredients|components|materials)"
+    r"|inert\s(?:ingredients|materials?))",
+    re.IGNORECASE,
 )
-SUBSECTION = re.compile(r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,3}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch|not\sapplicable\.?|chemical\snature:?)\W{0,3}$", re.IGNORECASE)
+SUBSECTION = re.compile(
+    r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,3}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
+    r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch"
+    r"|not\sapplicable\.?|chemical\snature:?)\W{0,3}$",
+    re.IGNORECASE,
+)
 PROPERTY_LINE = re.compile(
-    r"^\W{0,3}(?:appearance|density|ph|viscosity|odou?r|colou?r|flash\spoint|non-?volatile\scontent|boiling\spoint|specification|specifications|test|unit|value|shelf\slife|solubility|form|physical\sstate|melting\spoint|vapou?r\spressure|refractive\sindex"
-    r"|specific\sgravity|relative\sdensity|solids(?:\scontent)?|dilution|coverage|g/cm.?|g/ml|mpa.?s|formulation|product\sdescription|description|tlv|pel|cas\.?\sno\.?)\W{0,3}$|^\W{0,3}(?:appearance|density|viscosity|odou?r|flash\spoint|boiling\spoint|specific\sgravity|solubility|ph)\b[^,;]{0,12}:",
+    r"^\W{0,3}(?:appearance|density|ph|viscosity|odou?r|colou?r|flash\spoint|non-?volatile\scontent|boiling\spoint"
+    r"|specification|specifications|test|unit|value|shelf\slife|solubility|form|physical\sstate|melting\spoint"
+    r"|vapou?r\spressure|refractive\sindex"
+    r"|specific\sgravity|relative\sdensity|solids(?:\scontent)?|dilution|coverage|g/cm.?|g/ml|mpa.?s|formulation"
+    r"|product\sdescription|description|tlv|pel|cas\.?\sno\.?)\W{0,3}$|^\W{0,3}(?:appearance|density|viscosity"
+    r"|odou?r|flash\spoint|boiling\spoint|specific\sgravity|solubility|ph)\b[^,;]{0,12}:",
     re.IGNORECASE,
 )

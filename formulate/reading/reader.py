@@ -8,6 +8,8 @@ from collections.abc import Callable
 from formulate.domain.line import Line, Reading, line_id
 from formulate.domain.place import LineIndex
 from formulate.domain.reason import Ledger
+from formulate.intake.limits import LIST_CHARACTERS, LIST_LINES
+from formulate.intake.limits import check_list_size as check_size
 from formulate.reading import patterns
 from formulate.reading.block import Block, blocks_of
 from formulate.reading.cells import head_of, is_head_line
@@ -16,15 +18,23 @@ from formulate.reading.facts import facts_in
 from formulate.reading.item import Draft, read_item
 from formulate.reading.leftover import left_over_of
 from formulate.reading.lists import list_entries
+from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated, shown
 from formulate.reading.records import is_records, record_drafts
-from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated
-from formulate.reading.rows import draft_of, table_rows
+from formulate.reading.rows import draft_of, separated_rows, separator_of, table_rows
 from formulate.reading.surface import working_copy
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
+_CONTENT_LINE = re.compile(r"\S[^\n]*")
+_SAMPLE = 400
+_ENTRY_END = re.compile(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
 _LONGEST_NAME = 600
+_PROSE = re.compile(
+    r"\b(?:is|are|was|were|has|have|gives?|which|to\s(?:give|provide|make)|added\sin|thereby|wherein|claimed|would"
+    r"|you|your|we|i|it)\b",
+    re.IGNORECASE,
+)
 _AFTER_NUMBER = re.compile(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
 
 
@@ -49,12 +59,15 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
     index = LineIndex.of(text_id, text)
     facts, fact_spans = facts_in(text, copy, index)
     drafts: list[Draft] = []
+    cut = False
     for block in blocks_of(copy):
-        drafts += block_drafts(text, copy, block, known)
+        within = block._replace(end=list_end(copy, block.start, block.end))
+        cut = cut or within.end < block.end
+        drafts += [] if _is_long_prose(text, copy, within, known) else block_drafts(text, copy, within, known)
     lines = _lines(text, drafts, index)
     claimed = [span for draft in drafts for span in draft.spans]
     left_over = left_over_of(text, copy, claimed, fact_spans, index)
-    reading = Reading(lines=lines, left_over=left_over, facts=facts, notes=_notes(text, lines))
+    reading = Reading(lines=lines, left_over=left_over, facts=facts, notes=_notes(text, lines, cut))
     return reading, _ledger(reading)
 
 
@@ -63,43 +76,84 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     if is_records(copy, block.start, block.end):
         return record_drafts(text, copy, block.start, block.end)
     spans = physical_lines(copy, block.start, block.end)
-    heads = [copy[a:b] for a, b in spans if is_head_line(copy[a:b])]
+    head_spans = [span for span in spans if is_head_line(copy[span[0] : span[1]])]
+    heads = [copy[a:b] for a, b in head_spans]
     spans = [span for span in spans if not _is_noise(copy, *span)]
     if not spans:
         return []
+    sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
+    if sign:
+        head = head_of(heads)
+        return [draft for row in separated_rows(copy, spans, sign, head) if (draft := draft_of(text, copy, row, head))]
     if _is_table(copy, spans, heads):
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
-        return [draft for row in rows if (draft := draft_of(text, row, head)) and draft.name]
+        return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
     entries = list_entries(copy, spans, known)
     bare = _bare_amounts(copy, entries, heads)
-    drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, bare, block))]
-    return drafts if _is_list(drafts, block, known) else []
+    drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, bare, block, known))]
+    printed = sum(entry.end - entry.start for entry in entries)
+    return drafts if _is_list(drafts, block, known, printed) else []
+
+
+def _is_long_prose(text: str, copy: str, block: Block, known: Known) -> bool:
+    """Whether the first lines of a long text without any heading hold no list at all."""
+    if block.why != "whole" or block.end - block.start < 100 * _SAMPLE:
+        return False
+    lines = physical_lines(copy, block.start, min(block.end, block.start + 400 * _SAMPLE))
+    if len(lines) < _SAMPLE:
+        return False
+    return not block_drafts(text, copy, block._replace(end=lines[_SAMPLE - 1][1]), known)
+
+
+def list_end(copy: str, start: int, end: int) -> int:
+    """Where the part of a block ends that is read: 2 MB or 20,000 lines or entries at most."""
+    end = min(end, start + LIST_CHARACTERS)
+    if end - start <= LIST_LINES:
+        return end
+    for number, match in enumerate(_ENTRY_END.finditer(copy, start, end), 1):
+        if number >= LIST_LINES:
+            return match.end()
+    return end
+
+
+def check_list_size(text: str) -> None:
+    """Refuse a text whose recognised list is over 2 MB or 20,000 lines, before reading it.
+
+    Raises
+    ------
+    InputError
+        ``too-large``, saying which part was recognised as the list.
+    """
+    if len(text) <= LIST_LINES:
+        return
+    copy = working_copy(text)
+    for block in blocks_of(copy):
+        lines = LIST_LINES + (list_end(copy, block.start, block.end) < block.end)
+        place = LineIndex.of("", text).place(block.start, block.end)
+        check_size(
+            block.end - block.start,
+            lines,
+            f"{place.label()} of what was given",
+            shown(text[block.start : block.start + 60]),
+        )
 
 
 def physical_lines(copy: str, start: int, end: int) -> list[Span]:
     """The lines of a stretch that hold something, without the blanks around them."""
-    spans: list[Span] = []
-    at = start
-    while at < end:
-        stop = copy.find("\n", at, end)
-        stop = end if stop == -1 else stop
-        left, right = at, stop
-        stripped = copy[left:right].strip()
-        if stripped:
-            left += copy[left:right].index(stripped[0])
-            spans.append((left, left + len(stripped)))
-        at = stop + 1
-    return spans
+    return [
+        (match.start(), match.start() + len(match.group().rstrip()))
+        for match in _CONTENT_LINE.finditer(copy, start, end)
+    ]
 
 
 def _is_noise(copy: str, start: int, end: int) -> bool:
-    line = copy[start:end] if end - start < 400 else copy[start:start + 400]
-    if is_head_line(line) or any(noise.match(line) for noise in (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE)):
+    line = copy[start:end] if end - start < 400 else copy[start : start + 400]
+    if is_head_line(line) or any(
+        noise.match(line) for noise in (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE)
+    ):
         return True
-    return (
-        patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
-    )
+    return patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
 
 
 def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
@@ -109,7 +163,11 @@ def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
     for start, end in spans:
         numbers = [match.span() for match in patterns.CAS.finditer(copy, start, end)]
         numbered += len(numbers)
-        if numbers and len(_AFTER_NUMBER.findall(copy, start, end)) >= max(1, len(numbers) - 1) and (len(numbers) > 1 or len(spans) == 1):
+        if (
+            numbers
+            and len(_AFTER_NUMBER.findall(copy, start, end)) >= max(1, len(numbers) - 1)
+            and (len(numbers) > 1 or len(spans) == 1)
+        ):
             listed += len(numbers)
     if numbered:
         return listed * 2 < numbered
@@ -120,30 +178,38 @@ def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
 def _before_numbers(copy: str, start: int, end: int) -> str:
     """The head of a table that stands on one line with its rows: what comes before the first registry number."""
     first = patterns.CAS.search(copy, start, end)
-    return copy[start:min(first.start(), start + 600)] if first else ""
+    return copy[start : min(first.start(), start + 600)] if first else ""
 
 
 def _bare_amounts(copy: str, entries: list[Entry], heads: list[str]) -> bool:
     """Whether numbers without a sign are amounts: the head says '%', or they add up to 100."""
     if any(patterns.PERCENT_HEAD.search(head) for head in heads):
         return True
-    numbers = [re.search(r"(?<=[\s:=\t])(\d{1,2}(?:[.,]\d{1,3})?)[\s)]*$", copy[e.start:e.end]) for e in entries]
+    numbers = [re.search(r"(?<=[\s:=\t])(\d{1,2}(?:[.,]\d{1,3})?)[\s)]*$", copy[e.start : e.end]) for e in entries]
     values = [float(match[1].replace(",", ".")) for match in numbers if match]
     return len(values) >= 2 and len(values) * 3 >= len(entries) * 2 and 97 <= sum(values) <= 103
 
 
-def _drafted(text: str, copy: str, entry: Entry, bare: bool, block: Block) -> Draft | None:
+def _drafted(text: str, copy: str, entry: Entry, bare: bool, block: Block, known: Known) -> Draft | None:
     if entry.end - entry.start > _LONGEST_NAME * 4:
         return None
     draft = read_item(text, copy, entry.start, entry.end, bare=bare)
     if draft is None:
+        return None
+    if (
+        draft.stated is None
+        and draft.cas is None
+        and _PROSE.search(draft.name)
+        and len(draft.name.split()) > 3
+        and not known(draft.name)
+    ):
         return None
     if entry.band is not None and draft.stated is None:
         draft = draft._replace(stated=entry.band.stated(text))
     return draft._replace(doubtful=draft.doubtful or entry.doubtful or block.doubtful)
 
 
-def _is_list(drafts: list[Draft], block: Block, known: Known) -> bool:
+def _is_list(drafts: list[Draft], block: Block, known: Known, printed: int) -> bool:
     """Whether entries look like names; prose without one known name, number or amount is no list."""
     if not drafts:
         return False
@@ -152,7 +218,9 @@ def _is_list(drafts: list[Draft], block: Block, known: Known) -> bool:
         return True
     if block.why == "head":
         return True
-    words = sorted(len(draft.name.split()) for draft in drafts)
+    if sum(end - start for draft in drafts for start, end in draft.spans) * 2 < printed:
+        return False
+    words = sorted(sum(patterns.LETTER.search(word) is not None for word in draft.name.split()) for draft in drafts)
     middle = words[len(words) // 2]
     return middle <= (5 if len(drafts) > 1 else 4) and max(words) <= _WORDS_OF_A_SENTENCE
 
@@ -166,14 +234,27 @@ def _lines(text: str, drafts: list[Draft], index: LineIndex) -> tuple[Line, ...]
         start, end = draft.spans[0][0], draft.spans[-1][1] if len(draft.spans) == 1 else draft.spans[0][1]
         lines.append(
             Line(
-                id=line_id(raw, seen[raw]), position=position, place=index.place(start, end), raw=raw, name=draft.name,
-                cas=draft.cas, ec=draft.ec, stated=draft.stated, function=draft.function, doubtful=draft.doubtful,
+                id=line_id(raw, seen[raw]),
+                position=position,
+                place=index.place(start, end),
+                raw=raw,
+                name=draft.name,
+                cas=draft.cas,
+                ec=draft.ec,
+                stated=draft.stated,
+                function=draft.function,
+                doubtful=draft.doubtful,
             )
         )
     return tuple(lines)
 
 
-def _notes(text: str, lines: tuple[Line, ...]) -> tuple[str, ...]:
+def _notes(text: str, lines: tuple[Line, ...], cut: bool) -> tuple[str, ...]:
+    if cut:
+        return (
+            f"The list is longer than {LIST_LINES:,} lines or {LIST_CHARACTERS // 1024 // 1024} MB: what follows was"
+            " not read and stands in left_over.",
+        )
     if lines:
         return ()
     if not text.strip():

@@ -18,8 +18,10 @@ def shown(text: str) -> str:
 def add_pasted(ledger: Ledger, line: Line, of: int) -> str:
     """Add the reason that this line was pasted as one of ``of`` lines; return its id (the same each time)."""
     return ledger.add(
-        "pasted", 'You pasted "{raw}" as line {position} of {of}.',
-        {"raw": shown(line.raw), "position": line.position, "of": of}, place=line.place,
+        "pasted",
+        'You pasted "{raw}" as line {position} of {of}.',
+        {"raw": shown(line.raw), "position": line.position, "of": of},
+        place=line.place,
     )
 
 
@@ -36,17 +38,26 @@ def add_stated(ledger: Ledger, line: Line) -> str:
     template = 'Your text states "{amount}" for {name}.'
     if line.stated.doubtful:
         template = 'Your text states "{amount}" for {name}; the print leaves a doubt how to read it.'
-    return ledger.add("pasted", template, {"amount": shown(line.stated.text), "name": shown(line.name)}, place=line.place)
+    return ledger.add(
+        "pasted", template, {"amount": shown(line.stated.text), "name": shown(line.name)}, place=line.place
+    )
 
 
 def add_left_over(ledger: Ledger, left_over: LeftOver) -> str:
     """Add the reason why a stretch of text was not used; return its id."""
     return ledger.add(
-        "pasted", '"{text}" was not read as an ingredient: {why}.',
-        {"text": shown(left_over.text), "why": left_over.why}, place=left_over.place,
+        "pasted",
+        '"{text}" was not read as an ingredient: {why}.',
+        {"text": shown(left_over.text), "why": left_over.why},
+        place=left_over.place,
     )
 
 
 def add_fact(ledger: Ledger, key: str, fact: StatedFact) -> str:
     """Add the reason for a measurement printed beside the list; return its id."""
-    return ledger.add("pasted", 'Your text states "{text}" ({quantity}).', {"text": shown(fact.text), "quantity": key}, place=fact.place)
+    return ledger.add(
+        "pasted",
+        'Your text states "{text}" ({quantity}).',
+        {"text": shown(fact.text), "quantity": key},
+        place=fact.place,
+    )

@@ -4,15 +4,20 @@ from __future__ import annotations
 
 import re
 
+from formulate.reading import patterns
 from formulate.reading.amounts import amounts_in
 from formulate.reading.item import Draft, clean_name, first, numbers_in
 
 _KEY = re.compile(
-    r"(?<![A-Za-z])(?:(?P<name>ingred(?:ient)?\.?\s?name|ingredients?|components?|chemical\s?name|common\s?name|substance(?:\sname)?|name|stoff(?:name)?|bezeichnung|nom|nombre|nome|nazwa)"
+    r"(?<![A-Za-z])(?:(?P<name>ingred(?:ient)?\.?\s?name|ingredients?|components?|chemical\s?name|common\s?name"
+    r"|substance(?:\sname)?|name|stoff(?:name)?|bezeichnung|nom|nombre|nome|nazwa)"
     r"|(?P<cas>cas(?:[\s-]?(?:no|nr|number|rn|#)\.?)?\s?#?)|(?P<ec>(?:ec|eg|einecs)(?:[\s-]?(?:no|nr|number|#)\.?)?)"
-    r"|(?P<amount>fraction\sby\swt\.?|(?:weight|wt\.?|mass)?\s?(?:%|percent(?:age)?)(?:\sby\s(?:weight|wt\.?))?|conc(?:entration|\.)?(?:\s?\(?\[?%\]?\)?)?|gehalt|anteil|amount|content|range|teneur|zawarto\u015b\u0107)"
+    r"|(?P<amount>fraction\sby\swt\.?|(?:weight|wt\.?|mass)?\s?(?:%|percent(?:age)?)(?:\sby\s(?:weight|wt\.?))?"
+    r"|conc(?:entration|\.)?(?:\s?\(?\[?%\]?\)?)?|gehalt|anteil|amount|content|range|teneur|zawarto\u015b\u0107)"
     r"|(?P<function>function|purpose|role|funktion|use)"
-    r"|(?P<other>rtecs\s?(?:#|no\.?)?|other\srec\slimits|osha\s?pel|acgih\s?tlv|epa\srpt\sqty|dot\srpt\sqty|ozone\sdepleting\schemical|classification|einstufung|reach(?:[\s-]?(?:no|nr|reg)\S{0,10})?|index(?:[\s-]?(?:no|nr)\.?)?|hazards?|synonyms?|h-?(?:codes?|phrases?)|remarks?|notes?))"
+    r"|(?P<other>rtecs\s?(?:#|no\.?)?|other\srec\slimits|osha\s?pel|acgih\s?tlv|epa\srpt\sqty|dot\srpt\sqty"
+    r"|ozone\sdepleting\schemical|classification|einstufung|reach(?:[\s-]?(?:no|nr|reg)\S{0,10})?"
+    r"|index(?:[\s-]?(?:no|nr)\.?)?|hazards?|synonyms?|h-?(?:codes?|phrases?)|remarks?|notes?))"
     r"\s{0,2}:",
     re.IGNORECASE,
 )
@@ -21,8 +26,10 @@ _KEY = re.compile(
 def is_records(copy: str, start: int, end: int) -> bool:
     """Whether a stretch is made of keys and values: a name key, and numbers or amounts under keys of their own."""
     seen: dict[str, int] = {}
+    if copy.find(":", start, end) == -1:
+        return False
     for number, match in enumerate(_KEY.finditer(copy, start, end)):
-        if match.lastgroup and copy[match.end():match.end() + 200].strip():
+        if match.lastgroup and copy[match.end() : match.end() + 200].strip():
             seen[match.lastgroup] = seen.get(match.lastgroup, 0) + 1
         if number > 400:
             break
@@ -64,13 +71,17 @@ def _draft(text: str, copy: str, begin: int, values: list[tuple[str, int, int]])
     for group, start, end in values:
         told.setdefault(group, (start, end))
     name_at = told["name"]
-    numbers = numbers_in(copy[name_at[0]:name_at[1]])
+    numbers = numbers_in(copy[name_at[0] : name_at[1]])
     name, function = clean_name(numbers.masked)
-    if not any(sign.isalpha() for sign in name):
+    if not patterns.LETTER.search(name):
         return []
     cas = first(numbers_in(copy[slice(*told["cas"])]).cas) if "cas" in told else first(numbers.cas)
     ec = first(numbers_in(copy[slice(*told["ec"])]).ec) if "ec" in told else first(numbers.ec)
-    amounts = amounts_in(copy, *told["amount"]) if "amount" in told else [one for one in amounts_in(copy, *name_at) if one.unit]
+    amounts = (
+        amounts_in(copy, *told["amount"])
+        if "amount" in told
+        else [one for one in amounts_in(copy, *name_at) if one.unit]
+    )
     stated = amounts[0].stated(text) if amounts else None
     if "function" in told:
         function = " ".join(copy[slice(*told["function"])].split()).strip(" .;,") or function

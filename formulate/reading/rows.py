@@ -17,6 +17,34 @@ Known = Callable[[str], bool]
 _OPEN_END = re.compile(r"(?:[,/(-]|\band|\bwith|\bof|\bor)\s*$", re.IGNORECASE)
 
 
+def separated_rows(copy: str, lines: list[tuple[int, int]], sign: str, head: Head) -> list[Row]:
+    """Rows of a table whose cells are parted by one sign (CSV); quoted cells may hold it."""
+    cell = re.compile(rf'"[^"\n]{{0,2000}}"|[^{re.escape(sign)}\n]+')
+    rows = []
+    for start, end in lines:
+        spans = [match.span() for match in cell.finditer(copy, start, end)]
+        cells = [one for a, b in spans for one in cells_of(copy, *_unquoted(copy, a, b), head)]
+        if any(one.kind == "N" for one in cells):
+            rows.append(Row(tuple(cells)))
+    return rows
+
+
+def _unquoted(copy: str, start: int, end: int) -> tuple[int, int]:
+    return (start + 1, end - 1) if end - start > 1 and copy[start] == copy[end - 1] == '"' else (start, end)
+
+
+def separator_of(copy: str, head: tuple[int, int], lines: list[tuple[int, int]]) -> str | None:
+    """The sign that parts the cells of a CSV: in the head line, and as often in most lines below."""
+    line = copy[head[0] : head[1]]
+    for sign in ";,\t":
+        count = line.count(sign)
+        if sign == "," and (", " in line or count < 2):
+            continue
+        if count and lines and sum(copy.count(sign, a, b) >= count for a, b in lines) * 3 >= len(lines) * 2:
+            return sign
+    return None
+
+
 def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known) -> list[Row]:
     """Rows of a table: by line where lines are rows, else from the run of cells."""
     parts = [Row(tuple(cells_of(copy, start, end, head))) for start, end in lines]
@@ -42,7 +70,7 @@ def _is_complete(row: Row) -> bool:
 
 
 def _text(copy: str, row: Row) -> str:
-    return copy[row.cells[0].start:row.cells[-1].end]
+    return copy[row.cells[0].start : row.cells[-1].end]
 
 
 def _is_note(copy: str, row: Row) -> bool:
@@ -58,7 +86,11 @@ def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
     waiting: list[Row] = []
     for part in parts:
         if _is_complete(part):
-            prefix = waiting.pop() if waiting and _OPEN_END.search(_text(copy, waiting[-1]) + copy[waiting[-1].cells[-1].end]) else None
+            prefix = (
+                waiting.pop()
+                if waiting and _OPEN_END.search(_text(copy, waiting[-1]) + copy[waiting[-1].cells[-1].end])
+                else None
+            )
             rows += _settled(copy, rows, waiting, known)
             waiting = []
             rows.append(_joined(prefix, part))
@@ -68,7 +100,7 @@ def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
             prefix = waiting.pop()
             rows += _settled(copy, rows, waiting, known)
             waiting = []
-            rows.append(_joined(prefix, part))
+            rows.append(_joined(prefix, part)._replace(centred=True))
         elif rows:
             rows += _settled(copy, rows, waiting, known)
             waiting = []
@@ -94,7 +126,15 @@ def _settled(copy: str, rows: list[Row], waiting: list[Row], known: Known) -> li
     new: list[Row] = []
     for part in waiting:
         text = _text(copy, part)
-        if patterns.CATCH_ALL.match(text) or known(text):
+        whole = rows and known(_spliced([cell.value for cell in (*rows[-1].cells, *part.cells) if cell.kind == "N"]))
+        whole = whole or bool(
+            rows
+            and not new
+            and rows[-1].centred
+            and _is_near(copy, rows[-1], part)
+            and not patterns.CATCH_ALL.match(text)
+        )
+        if (patterns.CATCH_ALL.match(text) or known(text)) and not whole:
             new.append(part)
         elif rows and not new and len(text.split()) <= 5 and text[-1:] not in ":." and _is_near(copy, rows[-1], part):
             rows[-1] = _joined(rows[-1], part)
@@ -105,20 +145,23 @@ def _is_near(copy: str, row: Row, part: Row) -> bool:
     return copy.count("\n", max(cell.end for cell in row.cells), part.cells[0].start) == 1
 
 
-def draft_of(text: str, row: Row, head: Head, means: Means = "either") -> Draft | None:
+def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either") -> Draft | None:
     """The entry a row tells; None if it has no name."""
     names, function = _names(row, head)
     if not names:
         return None
     name, tail = clean_name(_spliced([cell.value for cell in names]))
-    if not any(sign.isalpha() for sign in name):
+    if not patterns.LETTER.search(name):
         return None
     best = None if patterns.CATCH_ALL.match(name) and len(name.split()) > 5 else best_amount(row)
     return Draft(
-        _spans(text, row), name,
+        _spans(copy, row),
+        name,
         next((cell.value for cell in row.cells if cell.kind == "C"), None),
         next((cell.value for cell in row.cells if cell.kind == "E"), None),
-        best.stated(text, means) if best else None, function or tail, row.doubtful,
+        best.stated(text, means) if best else None,
+        function or tail,
+        row.doubtful,
     )
 
 
@@ -153,11 +196,11 @@ def _before_codes(row: Row, names: list[Cell]) -> list[Cell]:
     return [name for name in names if not codes or name.start < codes[0]]
 
 
-def _spans(text: str, row: Row) -> tuple[tuple[int, int], ...]:
+def _spans(copy: str, row: Row) -> tuple[tuple[int, int], ...]:
     """The stretches of the row: one where only blanks and marks stand between its cells."""
     spans: list[tuple[int, int]] = []
     for cell in sorted(row.cells, key=lambda one: one.start):
-        if spans and not any(sign.isalnum() for sign in text[spans[-1][1]:cell.start]):
+        if spans and not patterns.WORDY.search(copy, spans[-1][1], cell.start):
             spans[-1] = (spans[-1][0], cell.end)
         else:
             spans.append((cell.start, cell.end))

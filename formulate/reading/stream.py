@@ -7,20 +7,46 @@ from collections.abc import Callable
 
 from formulate.reading import patterns
 from formulate.reading.cells import Cell, Row
-from formulate.reading.cuts import spaced_entries
+from formulate.reading.functions import FUNCTION
+from formulate.reading.loose import spaced_entries
 
 Known = Callable[[str], bool]
 COLUMN_DOUBT = "the columns were printed apart: which number belongs to which name follows from their order"
-_STRONG = frozenset(
-    "cas cas# casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-s\u00e4tze gef.sym ingredient ingredients component components"
-    " name concentration contents conc classification exposure limits einheit bezeichnung ghs weight weight% w/w stoffname inhaltsstoffe c.a.s einecs# no".split()
+_STRONG_TEXT = (
+    "cas cas# casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
+    "acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-sätze gef.sym ingredient ingredients component components "
+    "name concentration contents conc classification exposure limits einheit bezeichnung ghs weight weight% "
+    "w/w stoffname inhaltsstoffe c.a.s einecs# no "
 )
-_START_ONLY = frozenset("chemical material substance common hazardous product".split())
+_STRONG = frozenset(_STRONG_TEXT.split())
+_START_ONLY = frozenset(["chemical", "material", "substance", "common", "hazardous", "product"])
 _BLANK_WORDS = re.compile(r"\b(?:not\s(?:applicable|established|available|listed)|none|n/?a|ne|nd)\b", re.IGNORECASE)
 _SECOND_WORD = re.compile(
-    r"^(?:acids?|alcohols?|oxides?|hydroxides?|chlorides?|water|sulfates?|sulphates?|sulfonates?|oils?|wax(?:es)?|acetates?|ethers?|glycols?|polymers?|copolymers?|ethoxylates?|silicates?|resins?|distillates?|naphtha|spirits|gas(?:es)?|emulsions?"
-    r"|phosphates?|carbonates?|citrates?|gluconates?|stearates?|oleates?|amines?|esters?|fluids?|gum|dioxides?|peroxides?|salts?|benzoates?|silicas?|siloxanes?|silanes?|hydrocarbons?|solvents?|petroleum|light|heavy|blend|\d{1,4}[%\w]{0,3})\W*$",
+    r"^(?:acids?|alcohols?|oxides?|hydroxides?|chlorides?|water|sulfates?|sulphates?|sulfonates?|oils?|wax(?:es)?"
+    r"|acetates?|ethers?|glycols?|polymers?|copolymers?|ethoxylates?|silicates?|resins?|distillates?|naphtha"
+    r"|spirits|gas(?:es)?|emulsions?"
+    r"|phosphates?|carbonates?|citrates?|gluconates?|stearates?|oleates?|amines?|esters?|fluids?|gum|dioxides?"
+    r"|peroxides?|salts?|benzoates?|silicas?|siloxanes?|silanes?|hydrocarbons?|solvents?|petroleum|light|heavy"
+    r"|blend|\d{1,4}[%\w]{0,3})\W*$",
     re.IGNORECASE,
+)
+
+_FIRST_WORDS = frozenset(
+    (
+        "sodium",
+        "potassium",
+        "calcium",
+        "magnesium",
+        "ammonium",
+        "proprietary",
+        "de-ionised",
+        "deionized",
+        "deionised",
+        "purified",
+        "mineral",
+        "carnauba",
+        "white",
+    )
 )
 
 
@@ -34,28 +60,44 @@ def rows_from_stream(copy: str, cells: list[Cell], known: Known) -> list[Row]:
         if columns:
             return columns
     number_first = _number_first(cells)
+    if number_first:
+        cells = cells[next(number for number, cell in enumerate(cells) if cell.kind == "C") :]
     rows: list[list[Cell]] = []
+    seen: set[str] = set()
     for cell in cells:
         if cell.kind == "H":
             continue
-        seen = "".join(one.kind for one in rows[-1]) if rows else ""
-        begins = (cell.kind == "C" and "C" in seen) if number_first else (cell.kind == "N" and any(kind in seen for kind in "CAW"))
+        is_function = FUNCTION.fullmatch(cell.value) is not None and "F" not in seen
+        begins = (
+            (cell.kind == "C" and "C" in seen)
+            if number_first
+            else (cell.kind == "N" and bool(seen & set("CAW")) and not is_function)
+        )
         if not rows or begins:
             rows.append([])
+            seen = set()
         rows[-1].append(cell)
+        seen.add("F" if cell.kind == "N" and is_function else cell.kind)
     return [Row(tuple(row)) for row in rows if _is_row(copy, row, known)]
 
 
 def is_flat(cells: tuple[Cell, ...]) -> bool:
     """Whether one stretch holds head words and values together: a table flattened to a line."""
-    return any(sum(_head_word(word) == "strong" for word in cell.value.split()) > 1 for cell in cells if cell.kind == "N")
+    return any(
+        sum(_head_word(word) == "strong" for word in cell.value.split()) > 1 for cell in cells if cell.kind == "N"
+    )
 
 
 def _is_remark(copy: str, cell: Cell) -> bool:
     if cell.kind != "N":
         return False
-    text = copy[cell.start:cell.end]
-    return len(text.split()) > 5 and patterns.TABLE_NOTE.search(text) is not None and not patterns.CATCH_ALL.match(text) and not is_flat((cell,))
+    text = copy[cell.start : cell.end]
+    return (
+        len(text.split()) > 5
+        and patterns.TABLE_NOTE.search(text) is not None
+        and not patterns.CATCH_ALL.match(text)
+        and not is_flat((cell,))
+    )
 
 
 def _of(cells: list[Cell], kind: str) -> list[Cell]:
@@ -66,12 +108,12 @@ def _is_row(copy: str, row: list[Cell], known: Known) -> bool:
     kinds = {cell.kind for cell in row}
     if kinds & set("CAW"):
         return True
-    text = copy[row[0].start:row[-1].end]
+    text = copy[row[0].start : row[-1].end]
     return known(text) or patterns.CATCH_ALL.match(text) is not None
 
 
 def _number_first(cells: list[Cell]) -> bool:
-    """Whether rows begin with the registry number: what stands before the first one is no name, and a name ends the run."""
+    """Whether rows begin with the registry number: no name stands before the first, and a name follows."""
     first = next((number for number, cell in enumerate(cells) if cell.kind == "C"), None)
     if first is None:
         return False
@@ -109,17 +151,21 @@ def _parted(cell: Cell) -> list[Cell]:
         stop = at
         while stop < len(words) and bool(is_head[stop]) == bool(is_head[at]):
             stop += 1
-        strong = "strong" in is_head[at:stop] or (at == 0 and words[0].group().strip("():").lower() in _START_ONLY and len(words) > stop)
+        strong = "strong" in is_head[at:stop] or (
+            at == 0 and words[0].group().strip("():").lower() in _START_ONLY and len(words) > stop
+        )
         blank = bool(is_head[at]) and any(a <= words[at].start() < b for a, b in blanks)
         kind = "H" if is_head[at] and (strong or blank) else "N"
         if parts and parts[-1].kind == kind == "N":
             start = parts[-1].start
-            parts[-1] = parts[-1]._replace(end=cell.start + words[stop - 1].end(), value=cell.value[start - cell.start:words[stop - 1].end()])
+            parts[-1] = parts[-1]._replace(
+                end=cell.start + words[stop - 1].end(), value=cell.value[start - cell.start : words[stop - 1].end()]
+            )
         else:
             begin, end = words[at].start(), words[stop - 1].end()
             parts.append(Cell(kind, cell.start + begin, cell.start + end, cell.value[begin:end].strip(" *->_")))
         at = stop
-    return [part for part in parts if part.kind == "H" or any(sign.isalpha() for sign in part.value)]
+    return [part for part in parts if part.kind == "H" or patterns.LETTER.search(part.value)]
 
 
 def _head_word(word: str) -> str:
@@ -133,7 +179,7 @@ def _head_word(word: str) -> str:
 
 def _from_columns(copy: str, names: list[Cell], numbers: list[Cell], amounts: list[Cell], known: Known) -> list[Row]:
     """Rows of a table flattened column by column; empty where the names do not count up with the numbers."""
-    size = max(len(numbers), len(amounts))
+    size = len(amounts) if len(numbers) < 2 else len(numbers)
     cut = names if len(names) == size else _cut_names(copy, names, size, known)
     if len(cut) != size:
         return []
@@ -152,26 +198,33 @@ def _cut_names(copy: str, names: list[Cell], size: int, known: Known) -> list[Ce
     if len(names) > 1:
         return [part for name in names for part in (_by_capitals(name, 0))] if len(names) < size else names
     entries = spaced_entries(copy, start, end, known)
-    cut = [Cell("N", entry.start, entry.end, copy[entry.start:entry.end]) for entry in entries]
+    cut = [Cell("N", entry.start, entry.end, copy[entry.start : entry.end]) for entry in entries]
     if len(cut) == size:
         return cut
     parts = [part for name in cut for part in ([name] if known(name.value) else _by_capitals(name, 0))]
     return parts if len(parts) == size else _by_capitals(names[0], size)
 
 
+def _begins_name(word: str, before: str) -> bool:
+    """Whether a word printed with a capital begins a new name after the word before it."""
+    if not re.match(r"(?:\d[\d,]*-|\()?[A-Z]", word) or _SECOND_WORD.match(word) or before[-1] in ",-/":
+        return False
+    return before[0].islower() or before.lower() not in _FIRST_WORDS
+
+
 def _by_capitals(cell: Cell, size: int) -> list[Cell]:
+    """Cut a run of names at capitals; uncut if ``size`` is asked for and does not come out."""
     words = list(re.finditer(r"\S+", cell.value))
-    starts = [0]
-    for number in range(1, len(words)):
-        word, before = words[number].group(), words[number - 1].group()
-        if re.match(r"(?:\d[\d,]*-|\()?[A-Z]", word) and not _SECOND_WORD.match(word) and before[-1] not in ",-/" and not before[0].islower() | (before.lower() in {"proprietary", "sodium", "potassium", "de-ionised", "deionized"}):
-            starts.append(number)
-        elif re.match(r"(?:\d[\d,]*-|\()?[A-Z]", word) and not _SECOND_WORD.match(word) and before[0].islower() and before[-1] not in ",-/":
-            starts.append(number)
+    starts = [0, *(n for n in range(1, len(words)) if _begins_name(words[n].group(), words[n - 1].group()))]
     if size and len(starts) != size:
         return [cell]
     stops = [*starts[1:], len(words)]
     return [
-        Cell("N", cell.start + words[a].start(), cell.start + words[b - 1].end(), cell.value[words[a].start():words[b - 1].end()])
+        Cell(
+            "N",
+            cell.start + words[a].start(),
+            cell.start + words[b - 1].end(),
+            cell.value[words[a].start() : words[b - 1].end()],
+        )
         for a, b in zip(starts, stops, strict=True)
     ]

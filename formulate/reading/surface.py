@@ -5,25 +5,88 @@ from __future__ import annotations
 import re
 
 _SAME = {
-    "\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\u3000": " ", "\ufeff": " ", "\r": " ", "\x0c": "\n",
-    "\u2028": "\n", "\u2029": "\n", "\x0b": "\n", "\x85": "\n",
-    "\u2010": "-", "\u2011": "-", "\u2012": "-", "\u2013": "-", "\u2014": "-", "\u2015": "-", "\u2212": "-", "\ufe63": "-",
-    "\uff0d": "-", "\uff5e": "~", "\u301c": "~", "\u223c": "~", "\uff05": "%", "\ufe6a": "%", "\u066a": "%",
-    "\uff0c": ",", "\u3001": ",", "\uff1b": ";", "\uff1a": ":", "\uff08": "(", "\uff09": ")", "\uff1c": "<", "\uff1e": ">",
-    "\u2264": "\u2264", "\u2a7d": "\u2264", "\u2266": "\u2264", "\u2a7e": "\u2265", "\u2267": "\u2265", "\u02c2": "<", "\u02c3": ">",
-    "\u2019": "'", "\u2018": "'", "\u2032": "'", "\u201c": '"', "\u201d": '"', "\u2022": "\u2022", "\u00b7": "\u00b7",
+    "\u00a0": " ",
+    "\u2007": " ",
+    "\u2009": " ",
+    "\u202f": " ",
+    "\u3000": " ",
+    "\ufeff": " ",
+    "\r": " ",
+    "\x0c": "\n",
+    "\u2028": "\n",
+    "\u2029": "\n",
+    "\x0b": "\n",
+    "\x85": "\n",
+    "\u2010": "-",
+    "\u2011": "-",
+    "\u2012": "-",
+    "\u2013": "-",
+    "\u2014": "-",
+    "\u2015": "-",
+    "\u2212": "-",
+    "\ufe63": "-",
+    "\uff0d": "-",
+    "\uff5e": "~",
+    "\u301c": "~",
+    "\u223c": "~",
+    "\uff05": "%",
+    "\ufe6a": "%",
+    "\u066a": "%",
+    "\uff0c": ",",
+    "\u3001": ",",
+    "\uff1b": ";",
+    "\uff1a": ":",
+    "\uff08": "(",
+    "\uff09": ")",
+    "\uff1c": "<",
+    "\uff1e": ">",
+    "\u2264": "\u2264",
+    "\u2a7d": "\u2264",
+    "\u2266": "\u2264",
+    "\u2a7e": "\u2265",
+    "\u2267": "\u2265",
+    "\u02c2": "<",
+    "\u02c3": ">",
+    "\u2019": "'",
+    "\u2018": "'",
+    "\u2032": "'",
+    "\u201c": '"',
+    "\u201d": '"',
+    "\u2022": "\u2022",
+    "\u00b7": "\u00b7",
 }
-_HIDDEN = [*range(0x00, 0x09), *range(0x0E, 0x20), *range(0x7F, 0x85), *range(0x86, 0xA0), *range(0x200B, 0x2010),
-           *range(0x202A, 0x202F), *range(0x2060, 0x206A), 0x00AD]
+_HIDDEN = [
+    *range(0x09),
+    *range(0x0E, 0x20),
+    *range(0x7F, 0x85),
+    *range(0x86, 0xA0),
+    *range(0x200B, 0x2010),
+    *range(0x202A, 0x202F),
+    *range(0x2060, 0x206A),
+    0x00AD,
+]
 _TABLE: dict[int, str] = {ord(key): value for key, value in _SAME.items()} | dict.fromkeys(_HIDDEN, " ")
 _TABLE |= {0xFF10 + digit: str(digit) for digit in range(10)}
 
+_ESCAPE = re.compile(r"\x1b(?:\[[0-9;?]{0,30}[A-Za-z]|\][^\x07\x1b]{0,200}\x07?)")
 _CELL = "td|th"
 _BREAK = "br|p|li|tr|div|ul|ol|dl|dt|dd|table|h[1-6]|section|article|hr|tbody|thead"
-_INLINE = "b|i|u|em|strong|span|sup|sub|a|font|small|big|html|body|head|script|style|img|center|pre|code|title|meta|link"
+_INLINE = (
+    "b|i|u|em|strong|span|sup|sub|a|font|small|big|html|body|head|script|style|img|center|pre|code|title|meta|link"
+)
 _TAG = re.compile(rf"</?(?:(?P<cell>{_CELL})|(?P<brk>{_BREAK})|(?:{_INLINE}))(?=[\s/>])[^<>]{{0,300}}>", re.IGNORECASE)
 _ENTITY = re.compile(r"&(amp|nbsp|lt|gt|quot|le|ge|ndash|mdash|#\d{2,4});", re.IGNORECASE)
-_ENTITIES = {"amp": "&", "nbsp": " ", "lt": "<", "gt": ">", "quot": '"', "le": "\u2264", "ge": "\u2265", "ndash": "-", "mdash": "-"}
+_ENTITIES = {
+    "amp": "&",
+    "nbsp": " ",
+    "lt": "<",
+    "gt": ">",
+    "quot": '"',
+    "le": "\u2264",
+    "ge": "\u2265",
+    "ndash": "-",
+    "mdash": "-",
+}
 
 
 def working_copy(text: str) -> str:
@@ -32,7 +95,9 @@ def working_copy(text: str) -> str:
     Every offset of the copy is an offset of the text. A tag becomes blanks (a line break or tab where it
     separated), an entity its sign and blanks.
     """
-    copy = text.translate(_TABLE)
+    if "\x1b" in text:
+        text = _ESCAPE.sub(lambda match: " " * (match.end() - match.start()), text)
+    copy = text.translate(_TABLE).replace("\u4ee5\u53ca", ", ")
     if "<" in copy:
         copy = _TAG.sub(_blank_tag, copy)
     if "&" in copy:

@@ -12,7 +12,11 @@ from formulate.domain.reason import Ledger, Value
 from formulate.rules.schema import Condition, Rule, Selection, Severity
 
 _OPS: dict[str, Callable[[float, float], bool]] = {
-    ">=": operator.ge, "<=": operator.le, ">": operator.gt, "<": operator.lt, "==": operator.eq,
+    ">=": operator.ge,
+    "<=": operator.le,
+    ">": operator.gt,
+    "<": operator.lt,
+    "==": operator.eq,
 }
 
 
@@ -80,7 +84,7 @@ class _Met(NamedTuple):
 def run_rules(
     rules: Sequence[Rule], lines: Sequence[LineFacts], hints: Mapping[str, HintFacts], ledger: Ledger
 ) -> tuple[Firing, ...]:
-    """All rules over all lines. A rule named in ``instead_of`` by another that fired on the same line counts nothing."""
+    """All rules over all lines; one named in ``instead_of`` by another that fired on the line counts nothing."""
     fired: list[Firing] = []
     for line in lines:
         here = [firing for rule in rules for firing in _fire(rule, line, lines, hints, ledger)]
@@ -111,7 +115,9 @@ def _fire(
             odds = rule.then.log_odds if known.strength == "main" else rule.then.side_log_odds
             values.update(known_role=known.role.replace("-", " "), strength=known.strength)
             why = ledger.add("rule", rule.reason, values, (line.why["identity"], known.why), cited)
-            yield Firing(rule, line.position, known.role, (odds or 0.0) * line.certainty, partners, why, ledger[why].says)
+            yield Firing(
+                rule, line.position, known.role, (odds or 0.0) * line.certainty, partners, why, ledger[why].says
+            )
         return
     odds = (rule.then.log_odds or 0.0) * line.certainty
     why = ledger.add("rule", rule.reason, values, because or (line.why["identity"],), cited, against=odds < 0)
@@ -159,15 +165,21 @@ def _meets_hint(condition: Condition, hints: Mapping[str, HintFacts]) -> _Met | 
 
 
 def _meets_with(condition: Condition, wanted: Selection, line: LineFacts, lines: Sequence[LineFacts]) -> _Met | None:
-    chosen = [other for other in lines if other.position != line.position
-              and _on_side(condition.where, line, other) and selects(wanted, other)]
+    chosen = [
+        other
+        for other in lines
+        if other.position != line.position and _on_side(condition.where, line, other) and selects(wanted, other)
+    ]
     if len(chosen) < condition.least:
         return None
     named = ", ".join(dict.fromkeys(other.name for other in chosen[:3]))
     more = f" and {len(chosen) - 3} more" if len(chosen) > 3 else ""
     key = "identity" if wanted.ingredient else "class"
-    return _Met(tuple(other.why[key] for other in chosen[: max(condition.least, 3)]), {condition.as_: named + more},
-                tuple(other.position for other in chosen))
+    return _Met(
+        tuple(other.why[key] for other in chosen[: max(condition.least, 3)]),
+        {condition.as_: named + more},
+        tuple(other.position for other in chosen),
+    )
 
 
 def _on_side(where: str, line: LineFacts, other: LineFacts) -> bool:

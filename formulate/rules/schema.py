@@ -17,11 +17,30 @@ Op = Literal[">=", "<=", ">", "<", "=="]
 Where = Literal["anywhere", "above", "below"]
 
 TEXT_FACTS: frozenset[str] = frozenset({"fate", "kind", "charge"})
-NUMBER_FACTS: frozenset[str] = frozenset({
-    "position", "from_end", "lines", "stated_low", "stated_high", "viscosity_mm2_s", "number", "boiling_point_c",
-    "molar_mass", "silicon", "alkoxy_on_si", "alkyl_on_si", "amine", "carboxylic_acid", "chain_carbons",
-    "fluorinated_carbons", "hlb", "pka", "melting_point_c", "flash_point_c",
-})
+NUMBER_FACTS: frozenset[str] = frozenset(
+    {
+        "position",
+        "from_end",
+        "lines",
+        "stated_low",
+        "stated_high",
+        "viscosity_mm2_s",
+        "number",
+        "boiling_point_c",
+        "molar_mass",
+        "silicon",
+        "alkoxy_on_si",
+        "alkyl_on_si",
+        "amine",
+        "carboxylic_acid",
+        "chain_carbons",
+        "fluorinated_carbons",
+        "hlb",
+        "pka",
+        "melting_point_c",
+        "flash_point_c",
+    }
+)
 
 
 class Selection(Model):
@@ -63,8 +82,14 @@ class Condition(Model):
 
     @model_validator(mode="after")
     def _one_kind(self) -> Condition:
-        kinds = [bool(self.ingredient), bool(self.class_), self.fact is not None, self.hint is not None,
-                 self.with_ is not None, self.known]
+        kinds = [
+            bool(self.ingredient),
+            bool(self.class_),
+            self.fact is not None,
+            self.hint is not None,
+            self.with_ is not None,
+            self.known,
+        ]
         if sum(kinds) != 1:
             raise ValueError("a condition looks at exactly one of ingredient, class, fact, hint, with, known")
         if self.fact is not None:

@@ -159,6 +159,19 @@ class ErrorAnswer(Model):
 
 
 __all__ = [
-    "AlsoRole", "Answer", "BriefAnswer", "CautionSaid", "ConflictSaid", "ErrorAnswer", "ErrorSaid", "Evidence",
-    "IngredientRoles", "MatchSaid", "ProductEcho", "ReadAnswer", "ReadLine", "RolesAnswer", "WhyAnswer",
+    "AlsoRole",
+    "Answer",
+    "BriefAnswer",
+    "CautionSaid",
+    "ConflictSaid",
+    "ErrorAnswer",
+    "ErrorSaid",
+    "Evidence",
+    "IngredientRoles",
+    "MatchSaid",
+    "ProductEcho",
+    "ReadAnswer",
+    "ReadLine",
+    "RolesAnswer",
+    "WhyAnswer",
 ]

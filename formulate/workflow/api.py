@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
 
@@ -12,7 +12,16 @@ from formulate.domain.model import digest
 from formulate.domain.reason import tree
 from formulate.errors import UsageError
 from formulate.intake import text_of_path
-from formulate.workflow.answers import Answer, BriefAnswer, ReadAnswer, RolesAnswer, WhyAnswer
+from formulate.reading import check_list_size
+from formulate.workflow.answers import (
+    Answer,
+    BriefAnswer,
+    IngredientRoles,
+    ReadAnswer,
+    ReadLine,
+    RolesAnswer,
+    WhyAnswer,
+)
 from formulate.workflow.assemble import brief_answer, read_answer, roles_answer
 from formulate.workflow.graph import Graph, Inputs, Output
 from formulate.workflow.nodes import build_graph
@@ -29,15 +38,25 @@ def text_id(text: str) -> str:
     return digest(text)
 
 
-def compute(source: str | Path, wanted: str, options: Mapping[str, str | None], seed: int | None = None) -> dict[str, Output]:
+def compute(
+    source: str | Path, wanted: str, options: Mapping[str, str | None], seed: int | None = None
+) -> dict[str, Output]:
     """Outputs up to a node for a pasted text (str) or a file (Path). Raises InputError for what cannot be read."""
     text = text_of_path(source) if isinstance(source, Path) else source
+    check_list_size(text)
     return shared_graph().get(Inputs(text, text_id(text), (), options, seed), wanted)
 
 
 def read(
-    source: str | Path, *, form: str | None = None, dilution: str | None = None, jurisdiction: str | None = None,
-    date: str | None = None, claim: str | None = None, substrate: str | None = None, seed: int | None = None,
+    source: str | Path,
+    *,
+    form: str | None = None,
+    dilution: str | None = None,
+    jurisdiction: str | None = None,
+    date: str | None = None,
+    claim: str | None = None,
+    substrate: str | None = None,
+    seed: int | None = None,
 ) -> ReadAnswer:
     """What was understood of a list, line by line.
 
@@ -54,12 +73,19 @@ def read(
         If a file cannot be read at all, is binary or too large. Text never raises.
     """
     options = _options(form, dilution, jurisdiction, date, claim, substrate)
-    return read_answer(compute(source, "roles", options, seed), open_catalog())
+    return read_answer(compute(source, "product", options, seed), open_catalog())
 
 
 def roles(
-    source: str | Path, *, form: str | None = None, dilution: str | None = None, jurisdiction: str | None = None,
-    date: str | None = None, claim: str | None = None, substrate: str | None = None, seed: int | None = None,
+    source: str | Path,
+    *,
+    form: str | None = None,
+    dilution: str | None = None,
+    jurisdiction: str | None = None,
+    date: str | None = None,
+    claim: str | None = None,
+    substrate: str | None = None,
+    seed: int | None = None,
 ) -> RolesAnswer:
     """What every ingredient is doing in this mixture, with reasons. Parameters and errors as for :func:`read`."""
     options = _options(form, dilution, jurisdiction, date, claim, substrate)
@@ -67,8 +93,15 @@ def roles(
 
 
 def brief(
-    source: str | Path, *, form: str | None = None, dilution: str | None = None, jurisdiction: str | None = None,
-    date: str | None = None, claim: str | None = None, substrate: str | None = None, seed: int | None = None,
+    source: str | Path,
+    *,
+    form: str | None = None,
+    dilution: str | None = None,
+    jurisdiction: str | None = None,
+    date: str | None = None,
+    claim: str | None = None,
+    substrate: str | None = None,
+    seed: int | None = None,
 ) -> BriefAnswer:
     """The mixture in a few sentences, each with its reason. Parameters and errors as for :func:`read`."""
     options = _options(form, dilution, jurisdiction, date, claim, substrate)
@@ -84,6 +117,8 @@ def why(answer: Answer, asked: str) -> WhyAnswer:
 
     Parameters
     ----------
+    answer
+        What :func:`read`, :func:`roles` or :func:`brief` returned.
     asked
         A JSON pointer into the answer (``/ingredients/2/roles/0``), or the name or position of an ingredient.
 
@@ -98,8 +133,11 @@ def why(answer: Answer, asked: str) -> WhyAnswer:
         found = found.rpartition("/")[0]
     if not found:
         raise UsageError(
-            f'Nothing in the answer goes by "{asked[:80]}".', "--why", "a pointer or the name of an ingredient of the list is needed",
-            f"take one of: {', '.join(list(answer.why)[:4])} ... or a name as it stands in the list", "why-unknown",
+            f'Nothing in the answer goes by "{asked[:80]}".',
+            "--why",
+            "a pointer or the name of an ingredient of the list is needed",
+            f"take one of: {', '.join(list(answer.why)[:4])} ... or a name as it stands in the list",
+            "why-unknown",
         )
     node = tree(answer.reasons, answer.why[found])
     catalog = open_catalog()
@@ -110,8 +148,14 @@ def why(answer: Answer, asked: str) -> WhyAnswer:
 def pointer_of_name(answer: Answer, name: str) -> str:
     """Pointer of the ingredient with this name, raw text, id or position; empty if there is none."""
     wanted = name.strip().casefold()
-    rows = getattr(answer, "ingredients", None) or getattr(answer, "lines", ())
-    base = "/ingredients" if hasattr(answer, "ingredients") else "/lines"
+    rows: Sequence[ReadLine | IngredientRoles] = (
+        answer.ingredients
+        if isinstance(answer, RolesAnswer)
+        else answer.lines
+        if isinstance(answer, ReadAnswer)
+        else ()
+    )
+    base = "/ingredients" if isinstance(answer, RolesAnswer) else "/lines"
     for exact in (True, False):
         for i, row in enumerate(rows):
             names = [str(row.position), row.raw.casefold(), row.name.casefold(), (row.ingredient or "").casefold()]

@@ -11,6 +11,7 @@ from formulate.domain.brief import Brief
 from formulate.domain.line import IDENTIFIED, Line, Match, Reading
 from formulate.domain.product import Product
 from formulate.domain.reason import Ledger
+from formulate.domain.roles import Attribution
 from formulate.domain.vocabulary import JURISDICTIONS
 from formulate.reading import add_fact, add_left_over, add_pasted, add_stated
 from formulate.workflow.answers import (
@@ -25,19 +26,29 @@ from formulate.workflow.answers import (
     RolesAnswer,
 )
 from formulate.workflow.graph import Output
-from formulate.workflow.nodes import Matches, Roles
+from formulate.workflow.nodes import Matches
 
 JUDGED = "Weights of the rules are judged, not fitted to data; a probability says how strongly the rules speak."
 
 
 def _common(
-    command: str, product: ProductEcho, notes: list[tuple[str, str]], why: dict[str, str], ledger: Ledger, catalog: Catalog
+    command: str,
+    product: ProductEcho,
+    notes: list[tuple[str, str]],
+    why: dict[str, str],
+    ledger: Ledger,
+    catalog: Catalog,
 ) -> dict[str, Any]:
     """The keys that every answer carries; notes are pairs of sentence and reason."""
     whys = {**why, **{f"/notes/{i}": reason for i, (_, reason) in enumerate(notes)}}
     return {
-        "schema_": f"formulate/{command}/1", "formulate": __version__, "data": catalog.version, "product": product,
-        "notes": tuple(says for says, _ in notes), "why": whys, "reasons": ledger.closure(whys.values()),
+        "schema_": f"formulate/{command}/1",
+        "formulate": __version__,
+        "data": catalog.version,
+        "product": product,
+        "notes": tuple(says for says, _ in notes),
+        "why": whys,
+        "reasons": ledger.closure(whys.values()),
     }
 
 
@@ -45,17 +56,23 @@ def _echo(product: Product) -> tuple[ProductEcho, dict[str, str]]:
     """The product as an answer repeats it, with the reasons of form, claim and substrate."""
     jurisdiction = (product.jurisdiction,) if product.jurisdiction in JURISDICTIONS else ("eu", "us")
     echo = ProductEcho(
-        form=product.form.value, form_origin=product.form.origin, claim=product.claim.value if product.claim else None,
-        substrate=product.substrate.value if product.substrate else None, jurisdiction=tuple(map(str, jurisdiction)),
-        date=product.date, dilution=product.dilution,
+        form=product.form.value,
+        form_origin=product.form.origin,
+        claim=product.claim.value if product.claim else None,
+        substrate=product.substrate.value if product.substrate else None,
+        jurisdiction=tuple(map(str, jurisdiction)),
+        date=product.date,
+        dilution=product.dilution,
     )
     hints = {"form": product.form, "claim": product.claim, "substrate": product.substrate}
     return echo, {f"/product/{name}": hint.why for name, hint in hints.items() if hint is not None}
 
 
 def _notes(reading: Reading, ledger: Ledger, judged: bool) -> list[tuple[str, str]]:
-    notes = [(note, ledger.add("calculated", "{note}", {"note": note}, because=_whole(reading, ledger)))
-             for note in reading.notes]
+    notes = [
+        (note, ledger.add("calculated", "{note}", {"note": note}, because=_whole(reading, ledger)))
+        for note in reading.notes
+    ]
     if judged and reading.lines:
         notes.append((JUDGED, ledger.add("assumed", JUDGED, {})))
     return notes
@@ -75,8 +92,7 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
     """What was understood, line by line."""
     reading: Reading = done["lines"].value
     found: Matches = done["matches"].value
-    roles: Roles = done["roles"].value
-    ledger, why = Ledger(done["roles"].reasons), {}
+    ledger, why = Ledger(done["product"].reasons), {}
     lines = []
     for i, (line, match, reason) in enumerate(zip(reading.lines, found.matches, found.reasons, strict=True)):
         lines.append(_read_line(line, match, catalog))
@@ -87,18 +103,34 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
             why[f"/lines/{i}/stated"] = add_stated(ledger, line)
     why.update({f"/left_over/{i}": add_left_over(ledger, one) for i, one in enumerate(reading.left_over)})
     why.update({f"/facts/{name}": add_fact(ledger, name, fact) for name, fact in reading.facts.items()})
-    echo, why_echo = _echo(roles.product)
+    echo, why_echo = _echo(done["product"].value)
     why.update(why_echo)
-    return ReadAnswer(**_common("read", echo, _notes(reading, ledger, False), why, ledger, catalog), lines=tuple(lines),
-                      left_over=reading.left_over, facts=reading.facts)
+    return ReadAnswer(
+        **_common("read", echo, _notes(reading, ledger, False), why, ledger, catalog),
+        lines=tuple(lines),
+        left_over=reading.left_over,
+        facts=reading.facts,
+    )
 
 
 def _read_line(line: Line, match: Match, catalog: Catalog) -> ReadLine:
     return ReadLine(
-        id=line.id, position=line.position, place=line.place, raw=line.raw, name=line.name, ingredient=match.ingredient,
-        cas=line.cas, ec=line.ec, class_=catalog.classes[match.class_].top, subclass=match.class_,
-        class_guessed=match.class_guessed, match=MatchSaid(how=match.how, confidence=match.confidence, tried=match.tried),
-        stated=line.stated, candidates=match.candidates, function=line.function, doubtful=line.doubtful,
+        id=line.id,
+        position=line.position,
+        place=line.place,
+        raw=line.raw,
+        name=line.name,
+        ingredient=match.ingredient,
+        cas=line.cas,
+        ec=line.ec,
+        class_=catalog.classes[match.class_].top,
+        subclass=match.class_,
+        class_guessed=match.class_guessed,
+        match=MatchSaid(how=match.how, confidence=match.confidence, tried=match.tried),
+        stated=line.stated,
+        candidates=match.candidates,
+        function=line.function,
+        doubtful=line.doubtful,
     )
 
 
@@ -106,16 +138,28 @@ def roles_answer(done: Mapping[str, Output], catalog: Catalog) -> RolesAnswer:
     """What every ingredient is doing there."""
     reading: Reading = done["lines"].value
     found: Matches = done["matches"].value
-    roles: Roles = done["roles"].value
-    attribution = roles.attribution
+    attribution: Attribution = done["roles"].value
     ledger, why = Ledger(done["roles"].reasons), {}
     ingredients = []
     for i, (line, match, said) in enumerate(zip(reading.lines, found.matches, attribution.lines, strict=True)):
-        ingredients.append(IngredientRoles(
-            position=line.position, line=line.id, raw=line.raw, name=said.name, ingredient=match.ingredient,
-            class_=catalog.classes[match.class_].top, subclass=match.class_, class_guessed=match.class_guessed,
-            how=match.how, confidence=match.confidence, fate=said.fate, roles=said.roles, also=said.also, corrected=said.corrected or match.how == "corrected",
-        ))
+        ingredients.append(
+            IngredientRoles(
+                position=line.position,
+                line=line.id,
+                raw=line.raw,
+                name=said.name,
+                ingredient=match.ingredient,
+                class_=catalog.classes[match.class_].top,
+                subclass=match.class_,
+                class_guessed=match.class_guessed,
+                how=match.how,
+                confidence=match.confidence,
+                fate=said.fate,
+                roles=said.roles,
+                also=said.also,
+                corrected=said.corrected or match.how == "corrected",
+            )
+        )
         why[f"/ingredients/{i}"] = attribution.why_roles[i][0]
         for field in ("ingredient", "class", "name"):
             why[f"/ingredients/{i}/{field}"] = found.reasons[i]
@@ -126,34 +170,49 @@ def roles_answer(done: Mapping[str, Output], catalog: Catalog) -> RolesAnswer:
         why[f"/ingredients/{i}/fate"] = fate if fate is not None else found.reasons[i]
     why.update({f"/conflicts/{i}": reason for i, reason in enumerate(attribution.why_conflicts)})
     why.update({f"/cautions/{i}": reason for i, reason in enumerate(attribution.why_cautions)})
-    echo, why_echo = _echo(roles.product)
+    echo, why_echo = _echo(done["product"].value)
     why.update(why_echo)
     return RolesAnswer(
-        **_common("roles", echo, _notes(reading, ledger, True), why, ledger, catalog), ingredients=tuple(ingredients),
-        conflicts=tuple(ConflictSaid(conflict=one.id, between=one.between, says=one.says, severity=one.severity,
-                                     sources=one.sources) for one in attribution.conflicts),
-        cautions=tuple(CautionSaid(caution=one.id, lines=one.lines, says=one.says, severity=one.severity,
-                                   sources=one.sources) for one in attribution.cautions),
+        **_common("roles", echo, _notes(reading, ledger, True), why, ledger, catalog),
+        ingredients=tuple(ingredients),
+        conflicts=tuple(
+            ConflictSaid(
+                conflict=one.id, between=one.between, says=one.says, severity=one.severity, sources=one.sources
+            )
+            for one in attribution.conflicts
+        ),
+        cautions=tuple(
+            CautionSaid(caution=one.id, lines=one.lines, says=one.says, severity=one.severity, sources=one.sources)
+            for one in attribution.cautions
+        ),
     )
 
 
 def brief_answer(done: Mapping[str, Output], catalog: Catalog) -> BriefAnswer:
     """The mixture in a few sentences."""
     brief: Brief = done["brief"].value
-    roles: Roles = done["roles"].value
     ledger = Ledger(done["brief"].reasons)
     why = {f"/sentences/{i}": one.why for i, one in enumerate(brief.sentences)}
-    for field, reason in (("carrier", brief.why_carrier), ("stays", brief.why_stays), ("evaporates", brief.why_evaporates),
-                          ("headline", brief.headline.why if brief.headline else None),
-                          ("caution", brief.caution.why if brief.caution else None)):
+    for field, reason in (
+        ("carrier", brief.why_carrier),
+        ("stays", brief.why_stays),
+        ("evaporates", brief.why_evaporates),
+        ("headline", brief.headline.why if brief.headline else None),
+        ("caution", brief.caution.why if brief.caution else None),
+    ):
         if reason is not None:
             why[f"/{field}"] = reason
-    echo, why_echo = _echo(roles.product)
+    echo, why_echo = _echo(done["product"].value)
     why.update(why_echo)
     return BriefAnswer(
-        **_common("brief", echo, _notes(done["lines"].value, ledger, True), why, ledger, catalog), sentences=brief.sentences,
+        **_common("brief", echo, _notes(done["lines"].value, ledger, True), why, ledger, catalog),
+        sentences=brief.sentences,
         unknown=tuple(unknown_lines(done)),
-        carrier=brief.carrier, stays=brief.stays, evaporates=brief.evaporates, headline=brief.headline, caution=brief.caution,
+        carrier=brief.carrier,
+        stays=brief.stays,
+        evaporates=brief.evaporates,
+        headline=brief.headline,
+        caution=brief.caution,
     )
 
 

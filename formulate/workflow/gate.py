@@ -53,9 +53,11 @@ def _mark(char: str) -> str:
 
 def cut(text: str, width: int) -> str:
     """Shown text cut to a width in cells, with '…' where something was cut."""
+    clean = shown(text)
+    if clean.isascii():
+        return clean if len(clean) <= width else clean[: width - 1] + "…"
     from wcwidth import wcswidth, wcwidth
 
-    clean = shown(text)
     if wcswidth(clean) <= width:
         return clean
     used, kept = 0, []
@@ -70,7 +72,9 @@ def cut(text: str, width: int) -> str:
 
 def padded(text: str, width: int) -> str:
     """Shown text cut or filled to exactly a width in cells."""
+    clean = cut(text, width)
+    if clean.isascii():
+        return clean.ljust(width)
     from wcwidth import wcswidth
 
-    clean = cut(text, width)
     return clean + " " * (width - max(wcswidth(clean), 0))

@@ -60,7 +60,10 @@ class Graph:
         self.runs: dict[str, int] = {node.name: 0 for node in nodes}
 
     def get(
-        self, inputs: Inputs, wanted: str, stop: Callable[[], bool] | None = None,
+        self,
+        inputs: Inputs,
+        wanted: str,
+        stop: Callable[[], bool] | None = None,
         progress: Callable[[int, int, str], None] | None = None,
     ) -> dict[str, Output]:
         """Outputs of a node and all it rests on, computing what is missing.
@@ -93,12 +96,18 @@ class Graph:
         return order
 
     def _one(self, node: Node, inputs: Inputs, done: Mapping[str, Output]) -> Output:
-        key = digest([
-            node.name, node.version, self._data, [done[name].digest for name in node.depends],
-            [edit.model_dump(mode="json") for edit in inputs.edits if edit.field in node.edit_fields],
-            {name: inputs.options.get(name) for name in node.options}, inputs.seed,
-            [] if node.depends else [inputs.text_id],
-        ])
+        key = digest(
+            [
+                node.name,
+                node.version,
+                self._data,
+                [done[name].digest for name in node.depends],
+                [edit.model_dump(mode="json") for edit in inputs.edits if edit.field in node.edit_fields],
+                {name: inputs.options.get(name) for name in node.options},
+                inputs.seed,
+                [] if node.depends else [inputs.text_id],
+            ]
+        )
         store = self._store[node.name]
         if key in store:
             store.move_to_end(key)

@@ -35,8 +35,12 @@ def _role_moves(before: RolesAnswer, after: RolesAnswer) -> Iterator[Moved]:
             ("/ingredient", "is", was.ingredient or "unknown", row.ingredient or "unknown"),
             ("/class", "class", was.class_, row.class_),
             ("/fate", "stays or leaves", was.fate or "not known", row.fate or "not known"),
-            ("/roles/0", "purpose", f"{was.roles[0].role} {was.roles[0].probability:.2f}",
-             f"{row.roles[0].role} {row.roles[0].probability:.2f}"),
+            (
+                "/roles/0",
+                "purpose",
+                f"{was.roles[0].role} {was.roles[0].probability:.2f}",
+                f"{row.roles[0].role} {row.roles[0].probability:.2f}",
+            ),
         )
         for pointer, what, then, now in pairs:
             if then != now:

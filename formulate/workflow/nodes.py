@@ -1,4 +1,4 @@
-"""The nodes of this stage: text, lines, matches, roles, brief. Later stations add nodes, never a second way."""
+"""The nodes of this stage: text, lines, matches, product, roles, brief. Later stations add nodes, never a second way."""
 
 from __future__ import annotations
 
@@ -14,7 +14,6 @@ from formulate.domain.edit import Edit
 from formulate.domain.line import Match, Reading
 from formulate.domain.product import Product
 from formulate.domain.reason import Ledger, Reason
-from formulate.domain.roles import Attribution
 from formulate.identity.match import identify
 from formulate.reading import add_pasted, add_stated, read_text
 from formulate.rules.load import load_rules
@@ -31,13 +30,6 @@ class Matches(NamedTuple):
 
     matches: tuple[Match, ...]
     reasons: tuple[str, ...]
-
-
-class Roles(NamedTuple):
-    """Roles of every line in the light of what was said about the product."""
-
-    attribution: Attribution
-    product: Product
 
 
 @cache
@@ -63,25 +55,44 @@ def _matches(inputs: Inputs, done: Mapping[str, Output]) -> Result:
     return Matches(matches, reasons), ledger
 
 
+def _product(inputs: Inputs, done: Mapping[str, Output]) -> Result:
+    reading: Reading = done["lines"].value
+    found: Matches = done["matches"].value
+    ledger = Ledger(done["matches"].reasons)
+    options = dict(inputs.options)
+    for edit in inputs.edits:
+        if edit.field in {"claim", "application"} and edit.target.startswith("/product/"):
+            options[edit.target.removeprefix("/product/")] = edit.value
+    product = product_hints(reading, found.matches, found.reasons, options, ledger, open_catalog())
+    return product, ledger
+
+
 def _roles(inputs: Inputs, done: Mapping[str, Output]) -> Result:
     reading: Reading = done["lines"].value
     found: Matches = done["matches"].value
-    ledger, catalog = Ledger(done["matches"].reasons), open_catalog()
-    options = dict(inputs.options)
-    options.update({edit.target.removeprefix("/product/"): edit.value for edit in inputs.edits
-                    if edit.field in {"claim", "application"} and edit.target.startswith("/product/")})
-    product = product_hints(reading, found.matches, found.reasons, options, ledger, catalog)
+    product: Product = done["product"].value
+    ledger = Ledger(done["product"].reasons)
     stated = [add_stated(ledger, line) if line.stated is not None else None for line in reading.lines]
-    attribution = attribute(reading.lines, found.matches, found.reasons, stated, hint_facts(product), rules_in_force(),
-                            ledger, catalog, inputs.edits)
-    return Roles(attribution, product), ledger
+    attribution = attribute(
+        reading.lines,
+        found.matches,
+        found.reasons,
+        stated,
+        hint_facts(product),
+        rules_in_force(),
+        ledger,
+        open_catalog(),
+        inputs.edits,
+    )
+    return attribution, ledger
 
 
 def _brief(_: Inputs, done: Mapping[str, Output]) -> Result:
     found: Matches = done["matches"].value
-    roles: Roles = done["roles"].value
     ledger = Ledger(done["roles"].reasons)
-    brief = write_brief(found.matches, found.reasons, roles.attribution, roles.product, ledger, open_catalog())
+    brief = write_brief(
+        found.matches, found.reasons, done["roles"].value, done["product"].value, ledger, open_catalog()
+    )
     return brief, ledger
 
 
@@ -93,8 +104,9 @@ def build_graph(catalog: Catalog) -> Graph:
             Node("text", 1, (), none, (), _text),
             Node("lines", 1, ("text",), frozenset({"amount", "drop", "name"}), (), _lines),
             Node("matches", 1, ("lines",), frozenset({"ingredient", "name"}), (), _matches),
-            Node("roles", 1, ("lines", "matches"), frozenset({"role", "claim", "application"}), HINT_OPTIONS, _roles),
-            Node("brief", 1, ("matches", "roles"), none, (), _brief),
+            Node("product", 1, ("lines", "matches"), frozenset({"claim", "application"}), HINT_OPTIONS, _product),
+            Node("roles", 1, ("lines", "matches", "product"), frozenset({"role"}), (), _roles),
+            Node("brief", 1, ("matches", "product", "roles"), none, (), _brief),
         ],
         catalog.version,
     )

@@ -9,8 +9,9 @@ from formulate.domain.edit import Edit
 from formulate.domain.line import Line, Reading, Stated
 from formulate.domain.reason import Ledger
 
-
-_TYPED = re.compile(r"(?P<sign><=?|>=?)?\s*(?P<low>\d+(?:[.,]\d+)?)\s*(?:(?P<join>-|to|\+-|±)\s*(?P<high>\d+(?:[.,]\d+)?))?\s*%?")
+_TYPED = re.compile(
+    r"(?P<sign><=?|>=?)?\s*(?P<low>\d+(?:[.,]\d+)?)\s*(?:(?P<join>-|to|\+-|±)\s*(?P<high>\d+(?:[.,]\d+)?))?\s*%?"
+)
 
 
 def typed_amount(text: str) -> Stated | None:

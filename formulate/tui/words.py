@@ -1,0 +1,121 @@
+"""The words of the screen for the words of the contract. No chemistry: only how a thing is said."""
+
+from __future__ import annotations
+
+from formulate.domain.interval import certainty_word
+from formulate.domain.line import Stated
+from formulate.workflow.answers import IngredientRoles, ReadLine
+from formulate.workflow.gate import shown
+
+ROLE_WORDS: dict[str, str] = {
+    "water-repellent": "repels water",
+    "ph-adjuster": "sets pH",
+    "rheology-modifier": "sets flow",
+    "uv-absorber": "absorbs UV",
+    "corrosion-inhibitor": "slows corrosion",
+    "antimicrobial-active": "antimicrobial",
+    "antistatic-agent": "antistatic",
+}
+CLASS_WORDS: dict[str, str] = {"ph-adjuster": "pH adjuster", "uv-absorber": "UV absorber", "other": "-"}
+HELPERS: frozenset[str] = frozenset(
+    {
+        "emulsifier",
+        "ph-adjuster",
+        "buffer",
+        "chelator",
+        "preservative",
+        "dispersant",
+        "rheology-modifier",
+        "hydrotrope",
+        "antifoam",
+        "antioxidant",
+    }
+)
+"""Main purposes that hold the product together rather than work on the surface."""
+GROUPS: tuple[str, ...] = ("leaves", "stays", "reacts, then stays", "by its grade", "holds it together", "not known")
+FATE_WORDS: dict[str, str] = {"leaves": "leaves", "stays": "stays", "reacts": "reacts", "depends": "by its grade"}
+_GROUP_OF_FATE = {"leaves": "leaves", "stays": "stays", "reacts": "reacts, then stays", "depends": "by its grade"}
+FIELD_HELP: dict[str, str] = {
+    "fate": "Whether the ingredient leaves the surface after use, stays on it, reacts to something that stays, or does "
+    "one or the other by a grade that the list does not tell.",
+    "raw": "The line as it is printed on the bottle; below it stands the place in the text that you pasted.",
+    "identity": "What the line is: the entry of the dataset that answers to the printed name or number.",
+    "class": "The kind of material. A question mark says that it is guessed from the words of the name.",
+    "purpose": "The main purpose of the ingredient in this mixture: in another list the same substance can do "
+    "something else.",
+    "certainty": "How sure the main purpose is: sure from 0.9, likely from 0.6, open below, - where nothing known "
+    "explains the line. The figure stands in the ground band. Weights of the rules are judged, not fitted.",
+    "also": "What the ingredient does besides its main purpose, each with a probability of its own.",
+    "amount": "The amount as it is printed beside the name.",
+    "claim": "What the front of the bottle claims. It decides which headline is looked for in the list.",
+    "headline": "Whether the list holds what the front promises.",
+    "form": "How the product is put on. A spray or aerosol makes a mist, which changes the first caution.",
+    "sentence": "One sentence on the whole mixture; it hangs on the reasons below it and goes when they go.",
+    "conflict": "Ingredients that do not go together.",
+    "caution": "What can hurt, and how one works because of it. It never says that something is safe.",
+    "left": "Text of the paste that was not used as an ingredient, and why.",
+    "fact": "A measurement printed beside the list.",
+    "note": "A remark on the answer as a whole.",
+    "step": "A step of the argument. Enter climbs further down, Backspace up.",
+}
+
+
+def role_word(role: str) -> str:
+    """A role as the screen says it."""
+    return ROLE_WORDS.get(role, role.replace("-", " "))
+
+
+def class_word(row: IngredientRoles) -> str:
+    """The class of a line; a question mark where it is guessed from words."""
+    word = CLASS_WORDS.get(row.class_, row.class_.replace("-", " "))
+    return f"{word} ?" if row.class_guessed and word != "-" else word
+
+
+def identity_word(row: IngredientRoles, line: ReadLine | None) -> str:
+    """What a line is, or why that is not known."""
+    if row.ingredient is not None:
+        return row.name
+    if line is not None and line.candidates:
+        return f"open between {len(line.candidates)}"
+    word = CLASS_WORDS.get(row.class_, row.class_.replace("-", " "))
+    if row.how == "class-only":
+        return f"{word}, kind open"
+    if row.how == "withheld":
+        return "withheld"
+    return "no such name"
+
+
+def sure_word(row: IngredientRoles) -> str:
+    """How sure the main purpose is, in a word."""
+    top = row.roles[0]
+    return "-" if top.role == "unexplained" else certainty_word(top.probability)
+
+
+def group_of(row: IngredientRoles) -> str:
+    """The group of the sheet that a line stands in."""
+    top = row.roles[0]
+    if row.fate == "leaves":
+        return "leaves"
+    if top.role in HELPERS:
+        return "holds it together"
+    return _GROUP_OF_FATE.get(row.fate or "", "not known")
+
+
+def amount_word(stated: Stated) -> str:
+    """A printed amount, in per cent by mass where it could be read."""
+    low, high = stated.low, stated.high
+    if low is not None and high is not None:
+        said = f"{low * 100:g} %" if low == high else f"{low * 100:g}-{high * 100:g} %"
+    elif high is not None:
+        said = f"{'below' if stated.high_open else 'at most'} {high * 100:g} %"
+    elif low is not None:
+        said = f"{'above' if stated.low_open else 'at least'} {low * 100:g} %"
+    else:
+        said = shown(stated.text)[:24]
+    return said + (" ?" if stated.doubtful else "")
+
+
+def first_sentence(text: str) -> str:
+    """The first sentence of a text."""
+    head, stop, _ = text.partition(". ")
+    return head + "." if stop else text
