@@ -57,7 +57,7 @@ def attribute(
         conflicts=conflicts,
         why_roles=tuple(row[1] for row in rows),
         why_also=tuple(row[2] for row in rows),
-        why_fate=tuple(fact.why.get("fate") for fact in facts),
+        why_fate=tuple(fact.why["fate"] if "fate" in fact.words else None for fact in facts),
         why_conflicts=why_conflicts,
         cautions=cautions,
         why_cautions=why_cautions,

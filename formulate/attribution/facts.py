@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import partial
+from typing import NamedTuple
 
-from formulate.catalog.records import IngredientRecord, PropertyRecord
+from formulate.catalog.records import IngredientRecord, PropertyRecord, RoleRecord
 from formulate.catalog.store import Catalog
 from formulate.domain.line import Line, Match
 from formulate.domain.place import Citation
@@ -23,6 +25,18 @@ FATE_WORDS: dict[str, str] = {
     "depends": "leaves or stays by its grade",
     "reacts": "reacts to something that stays",
 }
+
+
+class Reasons(dict[str, str]):
+    """Reasons of facts by name, made when first asked for: most facts of a line are looked at by no rule that fires."""
+
+    def __init__(self, ready: Mapping[str, str]) -> None:
+        super().__init__(ready)
+        self.makers: dict[str, Callable[[], str]] = {}
+
+    def __missing__(self, fact: str) -> str:
+        self[fact] = reason = self.makers[fact]()
+        return reason
 
 
 def line_facts(
@@ -45,60 +59,62 @@ def _facts(
 ) -> LineFacts:
     ingredient = catalog.ingredient(match.ingredient) if match.ingredient else None
     record = catalog.classes[match.class_]
+    numbers, why = _printed(line, match, identity, amount, count, ledger)
+    why["class"] = _class_reason(match, ingredient, record.title, identity, ledger)
     words: dict[str, str] = {}
+    known: tuple[KnownRole, ...] = ()
+    if ingredient is not None:
+        for fact in facts_of(ingredient, match, catalog):
+            if isinstance(fact.value, str):
+                words[fact.name] = fact.value
+            else:
+                numbers[fact.name] = fact.value
+            why.makers[fact.name] = partial(_based, ingredient, fact, identity, ledger)
+        known = tuple(_known(ingredient, role, ledger) for role in catalog.roles(ingredient.id))
+    return LineFacts(
+        position=line.position,
+        name=shown_name(line, ingredient),
+        ingredient=match.ingredient,
+        class_line=record.line,
+        class_title=record.title,
+        certainty=match.class_confidence,
+        words=words,
+        numbers=numbers,
+        known=known,
+        why=why,
+    )
+
+
+def _printed(
+    line: Line, match: Match, identity: str, amount: str | None, count: int, ledger: Ledger
+) -> tuple[dict[str, float], Reasons]:
+    """Facts that stand in the list itself: place, printed amount, figures in the name."""
     numbers: dict[str, float] = {"position": line.position, "from_end": count - line.position, "lines": count}
-    why = {"identity": identity, "class": _class_reason(match, ingredient, record.title, identity, ledger)}
-    placed = ledger.add(
+    why = Reasons({"identity": identity})
+    placed = partial(
+        ledger.add,
         "calculated",
         "It is line {position} of {lines}.",
         {"position": line.position, "lines": count},
-        because=(identity,),
+        (identity,),
     )
-    why.update(position=placed, from_end=placed, lines=placed)
+    why.makers.update(position=placed, from_end=placed, lines=placed)
     if line.stated is not None and amount is not None:
         for fact, value in (("stated_low", line.stated.low), ("stated_high", line.stated.high)):
             if value is not None:
                 numbers[fact], why[fact] = value, amount
-    for fact, number in (("viscosity_mm2_s", match.viscosity_mm2_s), ("number", match.number)):
+    for fact, number, unit in (("viscosity_mm2_s", match.viscosity_mm2_s, " mm2/s"), ("number", match.number, "")):
         if number is not None:
             numbers[fact] = number
-            why[fact] = ledger.add(
-                "calculated",
-                "The name states {number:g}" + (" mm2/s." if fact[0] == "v" else "."),
-                {"number": number},
-                because=(identity,),
-            )
-    if ingredient is not None:
-        _from_catalog(ingredient, match, words, numbers, why, ledger, catalog)
-    known = (
-        ()
-        if ingredient is None
-        else tuple(
-            KnownRole(
-                role.role,
-                role.strength,
-                ledger.add(
-                    "looked-up",
-                    "{name} is known as {role}.",
-                    {"name": ingredient.name, "role": role.role.replace("-", " ")},
-                    citations=(role.citation,),
-                ),
-            )
-            for role in catalog.roles(ingredient.id)
-        )
-    )
-    return LineFacts(
-        line.position,
-        shown_name(line, ingredient),
-        match.ingredient,
-        record.line,
-        record.title,
-        match.class_confidence,
-        words,
-        numbers,
-        known,
-        why,
-    )
+            says = "The name states {number:g}{unit}."
+            why.makers[fact] = partial(ledger.add, "calculated", says, {"number": number, "unit": unit}, (identity,))
+    return numbers, why
+
+
+def _known(ingredient: IngredientRecord, role: RoleRecord, ledger: Ledger) -> KnownRole:
+    values = {"name": ingredient.name, "role": role.role.replace("-", " ")}
+    why = ledger.add("looked-up", "{name} is known as {role}.", values, citations=(role.citation,))
+    return KnownRole(role.role, role.strength, why)
 
 
 def shown_name(line: Line, ingredient: IngredientRecord | None) -> str:
@@ -124,56 +140,50 @@ def _class_reason(match: Match, ingredient: IngredientRecord | None, title: str,
     )
 
 
-def _from_catalog(
-    ingredient: IngredientRecord,
-    match: Match,
-    words: dict[str, str],
-    numbers: dict[str, float],
-    why: dict[str, str],
-    ledger: Ledger,
-    catalog: Catalog,
-) -> None:
-    identity = why["identity"]
+def _based(ingredient: IngredientRecord, fact: Fact, identity: str, ledger: Ledger) -> str:
+    """The reason of a fact of the dataset: the record that says so, for what the line was identified as."""
+    values = {"name": ingredient.name, **fact.values}
+    record = ledger.add("looked-up", fact.template, values, citations=(fact.citation,))
+    return ledger.add("calculated", fact.template, values, because=(identity, record))
 
-    def based(fact: str, template: str, values: dict[str, str | float], citation: Citation) -> None:
-        record = ledger.add("looked-up", template, {"name": ingredient.name, **values}, citations=(citation,))
-        why[fact] = ledger.add("calculated", template, {"name": ingredient.name, **values}, because=(identity, record))
 
-    words["kind"] = ingredient.kind
-    based("kind", "{name} is a {kind}.", {"kind": ingredient.kind}, ingredient.citation)
+class Fact(NamedTuple):
+    """A fact of the dataset about an ingredient: its value, the sentence that says it, and the source."""
+
+    name: str
+    value: str | float
+    template: str
+    values: dict[str, str | float]
+    citation: Citation
+
+
+def facts_of(ingredient: IngredientRecord, match: Match, catalog: Catalog) -> Iterator[Fact]:
+    """What the dataset says of an ingredient, as far as rules may look at it."""
+    yield Fact("kind", ingredient.kind, "{name} is a {kind}.", {"kind": ingredient.kind}, ingredient.citation)
     if ingredient.charge:
-        words["charge"] = ingredient.charge
-        based("charge", "{name} is {charge}.", {"charge": ingredient.charge}, ingredient.citation)
+        values: dict[str, str | float] = {"charge": ingredient.charge}
+        yield Fact("charge", ingredient.charge, "{name} is {charge}.", values, ingredient.citation)
+    computed = Citation(source="rdkit", at=f"from {ingredient.smiles}")
     for fact, number in ingredient.structure.items():
-        numbers[fact] = number
-        based(
-            fact,
-            "the structure of {name} gives {fact} = {number:g}",
-            {"fact": fact.replace("_", " "), "number": number},
-            Citation(source="rdkit", at=f"from {ingredient.smiles}"),
-        )
+        values = {"fact": fact.replace("_", " "), "number": number}
+        yield Fact(fact, number, "the structure of {name} gives {fact} = {number:g}", values, computed)
     for property_, fact in PROPERTY_FACTS.items():
         rows = catalog.properties(ingredient.id, property_)
         middle = rows[0].middle if rows else None
         if middle is not None:
-            numbers[fact] = middle
-            based(
-                fact,
-                "{name}: {property} {shown}.",
-                {"property": property_.replace("_", " "), "shown": rows[0].shown()},
-                rows[0].citation,
-            )
-    flash = min(
-        (row for row in catalog.properties(ingredient.id, "flash_point") if row.middle is not None),
-        key=lambda row: row.low if row.low is not None else row.middle or 0.0,
-        default=None,
-    )
+            values = {"property": property_.replace("_", " "), "shown": rows[0].shown()}
+            yield Fact(fact, middle, "{name}: {property} {shown}.", values, rows[0].citation)
+    flash = lowest(catalog.properties(ingredient.id, "flash_point"))
     if flash is not None:
-        numbers["flash_point_c"] = flash.low if flash.low is not None else flash.middle or 0.0
-        based("flash_point_c", "{name}: lowest flash point given {shown}.", {"shown": flash.shown()}, flash.citation)
+        says = "{name}: lowest flash point given {shown}."
+        yield Fact("flash_point_c", flash.least, says, {"shown": flash.shown()}, flash.citation)
     fate, template, values, citation = fate_of(ingredient, match, catalog)
-    words["fate"] = fate
-    based("fate", template, values, citation)
+    yield Fact("fate", fate, template, values, citation)
+
+
+def lowest(rows: Sequence[PropertyRecord]) -> PropertyRecord | None:
+    """The row with the lowest value: of rival flash points the severe one counts."""
+    return min((row for row in rows if row.middle is not None), key=lambda row: row.least, default=None)
 
 
 def fate_of(

@@ -12,6 +12,9 @@ from formulate.domain.reason import Ledger
 from formulate.reading import add_left_over
 from formulate.rules.engine import HintFacts
 
+MOST_READ = 5000
+"""Characters of one left-over stretch that are looked through for hints."""
+
 
 def product_hints(
     reading: Reading,
@@ -98,17 +101,22 @@ def _words_found(
     words: Sequence[tuple[str, str]], reading: Reading, claim: Hint | None, ledger: Ledger
 ) -> list[tuple[str, str, str]]:
     """Words met in the claim, then in what was left over of the text, with the reason of the place."""
+    given = claim.value.casefold() if claim is not None else ""
+    around = [(left, left.text[:MOST_READ].casefold()) for left in reading.left_over]
     found = []
     for word, value in words:
-        pattern = re.compile(rf"(?<!\w){re.escape(word)}(?!\w)", re.IGNORECASE)
-        if claim is not None and pattern.search(claim.value):
+        if claim is not None and says(given, word):
             found.append((word, value, claim.why))
             continue
-        for left in reading.left_over:
-            if pattern.search(left.text[:5000]):
-                found.append((word, value, add_left_over(ledger, left)))
-                break
+        place = next((left for left, text in around if says(text, word)), None)
+        if place is not None:
+            found.append((word, value, add_left_over(ledger, place)))
     return found
+
+
+def says(text: str, word: str) -> bool:
+    """Whether a case-folded text holds a word as a word."""
+    return word in text and re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text) is not None
 
 
 def _by_propellant(matches: Sequence[Match], identities: Sequence[str], ledger: Ledger) -> Hint | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 
 _SEPARATORS = re.compile(r"[^\w#]+|_+")
 _DIGIT_GAP = re.compile(r"(?<=[\d#]) (?=[\d#])")
@@ -25,18 +26,24 @@ _SPELLINGS = (
 )
 
 
-def name_words(name: str) -> list[str]:
+@lru_cache(maxsize=4096)
+def name_words(name: str) -> tuple[str, ...]:
     """The words of a name: case, accents, punctuation and rival spellings (sulphate, sulfate) taken away."""
-    text = unicodedata.normalize("NFKC", name)
-    text = "".join(_GREEK.get(char, char) for char in text.casefold())
-    text = text.replace("ł", "l").replace("ß", "ss")
-    text = "".join(char for char in unicodedata.normalize("NFD", text) if not unicodedata.combining(char))
+    text = name.lower() if name.isascii() else _plain_letters(name)
     text = _SEPARATORS.sub(" ", text)
     for rival, kept in _SPELLINGS:
         text = text.replace(rival, kept)
-    return text.split()
+    return tuple(text.split())
 
 
+def _plain_letters(name: str) -> str:
+    text = unicodedata.normalize("NFKC", name)
+    text = "".join(_GREEK.get(char, char) for char in text.casefold())
+    text = text.replace("ł", "l").replace("ß", "ss")
+    return "".join(char for char in unicodedata.normalize("NFD", text) if not unicodedata.combining(char))
+
+
+@lru_cache(maxsize=4096)
 def name_key(name: str) -> str:
     """Key of a name: its words run together, but two neighbouring numbers stay two ('1,2-' is not '12-').
 

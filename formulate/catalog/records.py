@@ -40,6 +40,14 @@ class PropertyRecord(NamedTuple):
         ends = [end for end in (self.low, self.high) if end is not None]
         return self.value if self.value is not None else (sum(ends) / len(ends) if ends else None)
 
+    @property
+    def least(self) -> float:
+        """The lowest number of the row. Raises ValueError if it holds none."""
+        number = self.low if self.low is not None else self.middle
+        if number is None:
+            raise ValueError(f"no number in {self}")
+        return number
+
     def shown(self) -> str:
         """The value with its unit, as a person reads it."""
         unit = {"degC": " C", "mm2/s": " mm2/s", "Pa": " Pa", "nm": " nm", "g/mL": " g/mL"}.get(self.unit, "")

@@ -8,7 +8,7 @@ from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 
-from formulate.catalog.digest import tables_digest
+from formulate.catalog.digest import remembered_digest
 from formulate.catalog.layout import COMPILED_SCHEMA, FACTS
 from formulate.catalog.names import name_key, pattern_keys, word_key
 from formulate.catalog.records import (
@@ -32,16 +32,21 @@ def data_root() -> Path:
     return inside if inside.is_dir() else _PACKAGE.parent / "data_public"
 
 
+def cache_folder() -> Path:
+    """The user's cache folder of the program."""
+    from platformdirs import user_cache_path
+
+    return user_cache_path("formulate")
+
+
 def compiled_path(root: Path, digest: str) -> Path:
     """The compiled file for tables with this digest: the one of the wheel if it fits, else one in the user's cache."""
     shipped = root / "compiled.sqlite"
     if shipped.is_file() and _header(shipped) == (digest, str(COMPILED_SCHEMA)):
         return shipped
-    from platformdirs import user_cache_path
-
     from formulate.catalog.compile import compile_tables
 
-    cached = user_cache_path("formulate") / f"tables-{digest}-{COMPILED_SCHEMA}.sqlite"
+    cached = cache_folder() / f"tables-{digest}-{COMPILED_SCHEMA}.sqlite"
     if not cached.is_file() or _header(cached) != (digest, str(COMPILED_SCHEMA)):
         compile_tables(root, cached)
     return cached
@@ -61,7 +66,7 @@ class Catalog:
 
     def __init__(self, root: Path) -> None:
         self.root = root
-        self.version = tables_digest(root)
+        self.version = remembered_digest(root, cache_folder())
         path = compiled_path(root, self.version)
         self._db = sqlite3.connect(f"file:{path}?mode=ro", uri=True, check_same_thread=False)
 
@@ -158,9 +163,9 @@ class Catalog:
         return [(row[0], row[1], row[2]) for row in self._rows("select word, hint, value from hints")]
 
     @cached_property
-    def neighbours(self) -> list[str]:
+    def neighbours(self) -> tuple[str, ...]:
         """Parts of names across which no spelling is repaired."""
-        return [row[0] for row in self._rows("select part from neighbours")]
+        return tuple(row[0] for row in self._rows("select part from neighbours"))
 
     @cached_property
     def fillers(self) -> frozenset[str]:

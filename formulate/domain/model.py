@@ -28,6 +28,11 @@ def digest(value: Any) -> str:
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:12]
 
 
+def short_hash(value: tuple[object, ...]) -> str:
+    """Short hash (12 hex digits) of a tuple of plain values (text, numbers, None, lists and tuples of these)."""
+    return hashlib.sha256(repr(value).encode("utf-8", "backslashreplace")).hexdigest()[:12]
+
+
 def _plain(value: Any) -> Any:
     if isinstance(value, BaseModel):
         return value.model_dump(mode="json")

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Literal
 
-from formulate.domain.model import Model, digest
+from formulate.domain.model import Model, short_hash
 from formulate.domain.place import Citation, Place
 
 Kind = Literal["pasted", "looked-up", "rule", "calculated", "assumed", "corrected", "measured"]
@@ -79,16 +79,9 @@ class Ledger(Mapping[str, Reason]):
         missing = [key for key in rests_on if key not in self._reasons]
         if missing:
             raise KeyError(f"reasons not in the ledger: {missing}")
-        key = digest(
-            [
-                kind,
-                template,
-                named,
-                rests_on,
-                [(c.source, c.at, c.via) for c in cited],
-                (place.text_id, place.start, place.end) if place else None,
-                against,
-            ]
+        spot = (place.text_id, place.start, place.end) if place else None
+        key = short_hash(
+            (kind, template, sorted(named.items()), rests_on, [(c.source, c.at, c.via) for c in cited], spot, against)
         )
         if key not in self._reasons:
             self._reasons[key] = Reason(

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 
 from formulate.catalog.names import name_key, name_words
 
@@ -44,7 +45,8 @@ LOOK_ALIKE: frozenset[frozenset[str]] = frozenset(
 _ENDINGS = re.compile(r"(?:ol|al|one|ide|ite|ate|ane|ene|yne|ine|ic|ous|yl|oyl|ium|eth|in|ase|ose)$")
 
 
-def parts_pattern(parts: Sequence[str]) -> re.Pattern[str]:
+@lru_cache(maxsize=4)
+def parts_pattern(parts: tuple[str, ...]) -> re.Pattern[str]:
     """One pattern for all dangerous parts, longest first, and digits."""
     return re.compile("|".join(sorted(map(re.escape, parts), key=lambda part: (-len(part), part))) + r"|\d+")
 

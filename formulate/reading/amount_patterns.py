@@ -28,11 +28,11 @@ AMOUNT = re.compile(
     rf"(?:(?P<between>\b(?:between|from|von|zwischen|de|od|\u043e\u0442)\s{{1,3}})(?={CMP}?\s?{NUM}|about\s|approx))?"
     rf"(?:(?P<c1>{CMP})\s{{0,6}}(?:(?:about|approx\.?|ca\.?)\s)?|{OPENING})"
     rf"(?P<n1>{NUM})(?![\d])(?:\s{{0,2}}(?P<u1>{UNIT}))?"
-    r"(?P<more>\s(?:or|and)\s(?:more|above|greater)(?=,?\s(?:but|and)\s))?"
+    r"(?P<more>\s(?:or|and)\s(?:more|above|greater|over)(?=,?\s(?:but|and)\s))?"
     rf"(?:\s{{0,3}}(?:(?:{SEP}|(?<=[\s%])and\b)\s{{0,3}}(?P<c2>{CMP})?|{BUT}(?P<c3>{CMP}))"
     rf"\s{{0,6}}(?:(?:about|approx\.?|ca\.?)\s)?(?P<n2>\d{{1,7}}(?:[.,]\d{{1,6}})?"
     rf"|[.,]\d{{1,6}})(?!\d)(?:\s{{0,2}}(?P<u2>{UNIT}))?)?"
-    rf"(?P<tail>\s?\(?(?:or|and)\s(?:more|less|greater|above|below)\)?|\s?(?:max|min|maximum|minimum)\b\.?)?",
+    rf"(?P<tail>\s?\(?(?:or|and)\s(?:more|less|greater|above|below|over)\)?|\s?(?:max|min|maximum|minimum)\b\.?)?",
     re.IGNORECASE,
 )
 LOSS = re.compile(
@@ -46,12 +46,17 @@ NUMBERED_NAME = re.compile(
 )
 UNREADABLE = re.compile(r"(?P<c1><|>|\u2264|\u2265)\s?[!lIiOo|]\s?%")
 IN_NAME_AFTER = re.compile(
-    r"[\s)]{0,2}(?:max\.?\s)?(?:of\s)?(?:total\s)?(?:aromat|aromaten|n-?\s?hexan|hexan|benz[eo]|sulfur|sulphur"
+    r"[\s)]{0,2}(?:max\.?\s)?(?:of\s)?(?:total\s)?(?:d'arom|arom[a\u00e1]t|w\u0119glowod|n-?\s?hexaan|n-?\s?esan|n-?\s?hexan|hexan|benz[eo]|sulfur|sulphur"
     r"|activ[es]|aktiv|solids|solid\b|solution|soln|l\u00f6sung|aqueous|aq\b"
     r"|in\s(?:water|h2o|ethanol|wasser|isopropanol)|strength|pur(?:e|ity)|hydroly[sz]ed|ethoxylat|dispersion"
     r"|emulsion|suspension|free\b|denatur|vinegar|proof|acetyl"
     r"|propylene\s?oxide|ethylene\s?oxide|EO\b|PO\b|dmso|water\s?solution|of\s(?:the\s)?(?:silicone\scomponent"
     r"|fatty|substances|chemicals))",
+    re.IGNORECASE,
+)
+SOLIDS_FIRST = re.compile(r"\s?(?:solids|actives?|aqueous|strength)\b(?!\s[a-z])", re.IGNORECASE)
+OF_NAME_FIRST = re.compile(
+    r"\s?(?:d'arom|arom[a\u00e1]t|w\u0119glowod|n-?\s?hexa\w{0,3}\b|n-?\s?esano|benzene?\b|benzol|solids|actives?\b)",
     re.IGNORECASE,
 )
 NOT_A_SHARE = re.compile(

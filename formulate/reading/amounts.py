@@ -18,9 +18,16 @@ from formulate.reading.amount_patterns import (
     LOWER,
     NOT_A_SHARE,
     NUMBERED_NAME,
+    OF_NAME_FIRST,
+    SOLIDS_FIRST,
     UNREADABLE,
 )
 from formulate.reading.patterns import SHARE_SIGN
+
+_UNIT_SIGN = re.compile(
+    r"%|\d\s?(?:pp[mb]|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w)",
+    re.IGNORECASE,
+)
 
 
 class Amount(NamedTuple):
@@ -62,6 +69,13 @@ def amounts_in(copy: str, start: int, end: int) -> list[Amount]:
         for m in UNREADABLE.finditer(stretch)
     ]
     return _without_overlaps(amounts)
+
+
+def shares_in(copy: str, start: int, end: int) -> list[Amount]:
+    """The amounts of a stretch that carry a unit ('%', 'ppm', ...); quick where no unit is printed."""
+    if not _UNIT_SIGN.search(copy, start, end):
+        return []
+    return [amount for amount in amounts_in(copy, start, end) if amount.unit]
 
 
 def _matches(stretch: str) -> Iterator[re.Match[str]]:
@@ -114,10 +128,11 @@ def _amount(match: re.Match[str], stretch: str, base: int) -> Amount | None:
     unit = _unit(match["u2"] or match["u1"] or "")
     end = match.end()
     if not unit and (
-        NOT_A_SHARE.match(stretch, end) or (end < len(stretch) and (stretch[end].isalnum() or stretch[end] in "-'"))
+        _is_quantity(stretch, match.start(), end)
+        or (end < len(stretch) and (stretch[end].isalnum() or stretch[end] in "-'"))
     ):
         return None
-    if IN_NAME_AFTER.match(stretch, end) or BROKEN.match(stretch, end):
+    if _is_of_the_name(stretch, match, end) or BROKEN.match(stretch, end):
         return None
     scale = _scale(unit)
     first, second = _value(match["n1"], unit), _value(match["n2"], unit) if match["n2"] else None
@@ -147,6 +162,21 @@ def _amount(match: re.Match[str], stretch: str, base: int) -> Amount | None:
     )
 
 
+def _is_of_the_name(stretch: str, match: re.Match[str], end: int) -> bool:
+    """Whether a percentage describes the ingredient: '25 % solids', '< 2 % aromatics'."""
+    if stretch[: match.start()].strip(" \t\n-*\u2022,;(") or not match["u1"]:
+        return IN_NAME_AFTER.match(stretch, end) is not None
+    return (OF_NAME_FIRST if match["c1"] else SOLIDS_FIRST).match(stretch, end) is not None
+
+
+def _is_quantity(stretch: str, start: int, end: int) -> bool:
+    """Whether a bare number carries a unit of something else; beside a registry number a letter is a hazard sign."""
+    unit = NOT_A_SHARE.match(stretch, end)
+    if unit is None:
+        return False
+    return not (len(unit.group().strip()) == 1 and unit.group()[:1] == " " and stretch[:start].rstrip()[-1:] == "\x01")
+
+
 def _scaled(value: float | None, scale: float) -> float | None:
     return None if value is None else float(f"{value * scale:.12g}")
 
@@ -159,7 +189,7 @@ def _limits(
     if second is None:
         tail = (match["tail"] or "").strip(" ().").lower()
         if tail:
-            one = ">=" if tail.endswith(("more", "greater", "above", "min", "minimum")) else "<="
+            one = ">=" if tail.endswith(("more", "greater", "above", "over", "min", "minimum")) else "<="
         if not one or one in ABOUT:
             return first, first, False, False, one in ABOUT
         if one in LOWER:

@@ -17,6 +17,7 @@ _BEFORE_INLINE = re.compile(
     r"|[IVXl]{1,4})|(?:1?\d|[IVX]{1,4})\s?[.:)])\s{0,3}[-:.)]{0,2}\s{0,3}$",
     re.IGNORECASE,
 )
+_AMOUNT_ONLY = re.compile(r"[ \t]{0,40}[<>\u2264\u2265]?\s?\d{1,3}(?:[.,]\d{1,3})?\s?%[ \t]{0,10}(?:\n|$)")
 _LOOK_BACK = 130
 _OTHER_TITLE = re.compile(
     r"(?:first[\s-]aid|hazards?\sidentification|fire[\s-]?fighting|physical\s?(?:and\schemical\s?(?:properties"
@@ -113,6 +114,8 @@ def _head(copy: str, match: re.Match[str]) -> _Head | None:
         return None
     word = match.group().strip().lower()
     if word.startswith(("ingredient:", "contents:")) and copy.lower().count("\n" + word, 0, 200_000) > 1:
+        return None
+    if _AMOUNT_ONLY.match(copy, match.end()):
         return None
     begin = match.start() - (len(before) - lead.start(1) if lead else 0)
     return _Head(begin, match.end(), copy[begin : match.end()].strip().lower())

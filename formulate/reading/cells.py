@@ -8,6 +8,9 @@ from typing import NamedTuple
 from formulate.reading import patterns
 from formulate.reading.amounts import Amount, amounts_in
 
+_WITHHELD = re.compile(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
+_SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|NE|ND|PEL|TLV|H|Yes|No)"
+_SIGNS = re.compile(rf"{_SIGN}(?:[,;/\s]{{1,3}}{_SIGN}){{0,5}}[,;\s]{{0,2}}")
 _GAP = re.compile(r"\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
 _DASH = re.compile(r"^[\s\-/.*()]*$")
@@ -184,11 +187,9 @@ def _text_cell(stretch: str, begin: int, stop: int) -> Cell | None:
     text = stretch[begin:stop]
     if begin >= stop or _DASH.match(text):
         return None
-    if patterns.WITHHELD.fullmatch(text.strip(" ().")):
+    if _WITHHELD.fullmatch(text.strip(" ().")):
         return Cell("W", begin, stop, text)
-    if not patterns.LETTER.search(text) or re.fullmatch(
-        r"(?:Xn|Xi|F\+?|T\+?|N|C|NE|ND|PEL|TLV|H|Yes|No)[,;\s]{0,2}", text.strip()
-    ):
+    if not patterns.LETTER.search(text) or _SIGNS.fullmatch(text):
         return Cell("X", begin, stop, text)
     return Cell("N", begin, stop, text)
 

@@ -8,12 +8,15 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from formulate.reading import patterns
-from formulate.reading.amounts import Amount, amounts_in
+from formulate.reading.amounts import Amount, amounts_in, shares_in
 from formulate.reading.index_names import is_inside_number, joined
 
 Known = Callable[[str], bool]
 _SIGN = re.compile(r"[()\[\]{},;\n/|\t\u2022\u00b7\u3002]|\.(?=\s|$)|&|\b(?:and|und|et)\b", re.IGNORECASE)
 STARRED = re.compile(r"\w\)?\*")
+_NUMBERED = re.compile(r"\d{1,2}[.)]\s")
+_AMOUNT_SIGN = re.compile(r"[%<>\u2264\u2265]|\d\s?[-~a-z]", re.IGNORECASE)
+_EMPTY = re.compile(r"[(\[]\s*[)\]]")
 FOOTNOTE_LINE = re.compile(r"[*\u2020\u2021]{1,3}\s?[A-Za-z]")
 _FOOTNOTE = re.compile(r"(?<=[\s.;])[*\u2020\u2021]{1,3}\s?(?=[A-Za-z]{2})")
 _PAIR = {")": "(", "]": "[", "}": "{"}
@@ -77,7 +80,8 @@ def comma_entries(copy: str, start: int, end: int, known: Known, several: bool =
     signs = signs_outside(copy, start, end)
     entries: list[Entry] = []
     commas = [at for at in signs.get(",", []) if not is_inside_number(copy, at)]
-    banded = any(_band(copy, left, right)[0] for left, right in between(start, end, signs.get(";", []))[:50])
+    pieces = between(start, end, signs.get(";", []))[:50]
+    banded = any(_band(copy, left, right)[0] or _edges(copy, (left, right))[0] for left, right in pieces)
     for left, right in between(start, end, signs.get(";", [])):
         inner = commas[bisect_left(commas, left) : bisect_left(commas, right)]
         entries += _one_level(copy, left, right, inner, known, bool(signs.get(";")) and not banded, several)
@@ -157,10 +161,11 @@ def bare_name(piece: str) -> str:
     """A piece without its amounts, marks and numbering: what is looked up in the word list."""
     if len(piece) > 600:
         return ""
-    for amount in reversed(amounts_in(piece, 0, len(piece))):
+    for amount in reversed(amounts_in(piece, 0, len(piece)) if _AMOUNT_SIGN.search(piece) else ()):
         if amount.unit or amount.compared or amount.range_:
             piece = piece[: amount.start] + " " + piece[amount.end :]
-    return " ".join(piece.replace("()", " ").split()).strip(" \t\n,;:.*-")
+    plain = " ".join(_EMPTY.sub(" ", piece).split()).strip(" ,;:.*").lstrip("-\u2022 ")
+    return plain.removesuffix(" -")
 
 
 def _merged(copy: str, pieces: list[tuple[int, int]], known: Known) -> list[tuple[int, int]]:
@@ -180,7 +185,7 @@ def _merged(copy: str, pieces: list[tuple[int, int]], known: Known) -> list[tupl
 
 
 def _edges(copy: str, piece: tuple[int, int]) -> tuple[bool, bool]:
-    amounts = [amount for amount in amounts_in(copy, *piece) if amount.unit] if piece[1] - piece[0] < 3000 else []
+    amounts = shares_in(copy, *piece) if piece[1] - piece[0] < 3000 else []
     if not amounts:
         return False, False
     return not copy[piece[0] : amounts[0].start].strip(), not copy[amounts[-1].end : piece[1]].strip(" .)*]\n")
@@ -191,9 +196,7 @@ def _joined_run(copy: str, run: list[tuple[int, int]], known: Known) -> list[tup
         return run
     names = [bare_name(copy[a:b]) if len(copy[a:b]) < 400 else copy[a:b] for a, b in run]
     merged, at = [], 0
-    for size in joined(
-        [name if copy[b - 1 : b] != "-" else name + "-" for name, (_, b) in zip(names, run, strict=True)], known
-    ):
+    for size in joined(names, known):
         merged.append((run[at][0], run[at + size - 1][1]))
         at += size
     return merged
@@ -211,7 +214,7 @@ def _last_and(copy: str, pieces: list[tuple[int, int]], known: Known, several: b
 def _and_parts(copy: str, left: int, right: int, known: Known, last: bool) -> list[tuple[int, int]]:
     signs = signs_outside(copy, left, right)
     places = sorted(at for sign in ("and", "&", "und", "et") for at in signs.get(sign, []))
-    spans = [(amount.start, amount.end) for amount in amounts_in(copy, left, right)]
+    spans = [(amount.start, amount.end) for amount in amounts_in(copy, left, right)] if places else []
     for at in places:
         if any(a <= at < b for a, b in spans):
             continue
@@ -259,7 +262,13 @@ def sentence_end(copy: str, start: int, end: int) -> int:
         rest = copy[at + 1 : at + 60].lstrip()
         if _ABBREVIATION.search(copy, max(start, at - 8), at + 1) and not patterns.INSTRUCTION.match(rest):
             continue
-        if not rest or rest[0].isupper() or rest[0].isdigit() or copy[at] == "\u3002" or "\n\n" in copy[at : at + 4]:
+        if (
+            not rest
+            or rest[0].isupper()
+            or _NUMBERED.match(rest)
+            or copy[at] == "\u3002"
+            or "\n\n" in copy[at : at + 4]
+        ):
             return at + 1
     return end
 

@@ -53,6 +53,7 @@ _ANY = re.compile(
     r"|boiling|siede",
     re.IGNORECASE,
 )
+_ANCHOR = re.compile(r"(?:^|[\n;|.,\t(]|\s\s)\s*$")
 _SEARCHED = 2_000_000
 
 
@@ -64,6 +65,11 @@ def facts_in(text: str, copy: str, index: LineIndex) -> tuple[dict[str, StatedFa
         return facts, spans
     for kind in _KINDS:
         for match in kind.label.finditer(copy, 0, _SEARCHED):
+            if (
+                not _ANCHOR.search(copy, max(0, match.start() - 3), match.start())
+                and match.group()[-6:].strip()[-1:] not in ":="
+            ):
+                continue
             value = _VALUE.match(copy, match.end()) or _next_cell(copy, match.end())
             fact = _fact(kind.key, value) if value else None
             if fact is None or value is None:

@@ -22,7 +22,7 @@ _WORD = (
     r"|tr\u00e4gerstoff)s?"
 )
 FUNCTION = re.compile(
-    rf"(?:(?:mild|primary|secondary|nonionic|anionic|cationic|gloss|film|surface|water|main|natural"
+    rf"(?:(?:[\w-]{2, 14}\s)?(?:mild|primary|secondary|nonionic|anionic|cationic|gloss|film|surface|water|main|natural"
     rf"|organic)\s)?{_WORD}(?:\s?(?:/|,|&|and)\s?{_WORD}){{0,2}}",
     re.IGNORECASE,
 )

@@ -58,8 +58,19 @@ _ALWAYS = re.compile(
     r"|amorphous|fumed|(?:<|\u2264).{1,24}|(?:solvent[\s-]refined|heavy|light|medium)\b.{0,24})\W{0,2}$",
     re.IGNORECASE,
 )
+_PETROLEUM = re.compile(
+    r"\W{0,3}(?:distillates?|naphtha|hydrocarbons?|kohlenwasserstoffe|hydrocarbures|idrocarburi|w\u0119glowodory|alkanes?"
+    r"|alkenes?|solvent\snaphtha|lubricating|residu|extracts?|gases|petroleum|white\smineral|mineral\soil|paraffin|oils?\b"
+    r"|aromatic|isoparaffin|stoddard|waxes|alcohols?|alkohole|fatty|amines?|amides|glycerides|quaternary|benzenesulfonic)",
+    re.IGNORECASE,
+)
+_OF_PETROLEUM = re.compile(
+    r"\W{0,2}(?:\(?petroleum|hydro|solvent[\s-]|(?:very\s)?(?:light|heavy|medium)|acid[\s-]|C\d|n-|iso|cycl|aromatic|[<\u2264])",
+    re.IGNORECASE,
+)
 _CONTENT = re.compile(
-    r"(?:<|\u2264|less\sthan)\s?\d{1,2}(?:[.,]\d{1,2})?\s?%\s?(?:aromat|n-?\s?hex|benz)",
+    r"(?:<|\u2264|less\sthan)\s?\d{1,2}(?:[.,]\d{1,2})?\s?%\s?(?:aromat|n-?\s?hex|benz)"
+    r"|\d{1,3}(?:[.,]\d{1,2})?\s?%\s?(?:solids|active|solution|in\swater|aqueous)",
     re.IGNORECASE,
 )
 _SUBSTITUENT_END = re.compile(r"[A-Za-z)\]\d]-$")
@@ -117,6 +128,8 @@ def _formed_join(fragments: Sequence[str], at: int, known: Callable[[str], bool]
         if _SUBSTITUENT_END.search(piece) and not known(piece):
             size += 1
             continue
+        if size == 1 and _OF_PETROLEUM.match(piece) and not _PETROLEUM.match(fragments[at].strip()[:80]):
+            break
         if not (head or size > 1) or not TAIL.match(piece) or (known(piece) and not _ALWAYS.match(piece)):
             break
         size += 1

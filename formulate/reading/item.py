@@ -10,12 +10,12 @@ from formulate.reading import patterns
 from formulate.reading.amount_patterns import NUMBERED_NAME
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.functions import function_tail
+from formulate.reading.numbers import MASK, first, numbers_in
 from formulate.reading.surface import squeezed
 
-MASK = "\x01"
 _TRIM = " \t\n,;:.*\u2020\u2021\u00a7|_=\"'\x01/"
 _LEAD = re.compile(
-    r"^(?:and|&|und|et|plus|also|as\swell\sas|\(and\)|or\s(?=\())\s+|^(?:also\s)?(?:contains?|comprises?|comprising"
+    r"^(?:and|&|und|et|plus|also|as\swell\sas|\(and\)|or\s(?=\())\s+|^(?:in)?active(?:\singredients?)?:\s+|^(?:also\s)?(?:contains?|comprises?|comprising"
     r"|consisting\sof)\s*:?\s+",
     re.IGNORECASE,
 )
@@ -23,7 +23,7 @@ _END_AND = re.compile(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
 _ARTICLE = re.compile(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
 _BEFORE_AMOUNT = re.compile(
     r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
-    r"|concentrations?)\b(?:\sof)?)?\s?(?:\bin\b)?[\s:=,(\[@-]*$|\bamount\sof\s?$",
+    r"|concentrations?)\b(?:\sof)?)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
     re.IGNORECASE,
 )
 _AFTER_AMOUNT = re.compile(
@@ -31,9 +31,10 @@ _AFTER_AMOUNT = re.compile(
     r"|\([wW]t\.?\)|volume\b|vol\b\.?)[\s)\]]*)?(?:of\s(?=\S))?(?:[:=-]\s)?",
     re.IGNORECASE,
 )
+_WEIGHT_WORDS = re.compile(r"by\sweight|by\smass|w/w|wt\.?|weight|max\.?|min\.?|\u91cd\u91cf", re.IGNORECASE)
 _STRENGTH = re.compile(
     r"\b(?:solution|emulsion|dispersion|sol|soln|aqueous|aq|l\u00f6sung|suspension|hydroxide|ammonia|acid|alcohol"
-    r"|peroxide|concentrate)\b\W{0,3}$",
+    r"|peroxide|concentrate|arom[a\u00e1]t\w{0,6})\b\W{0,3}$",
     re.IGNORECASE,
 )
 _EMPTY_BRACKETS = re.compile(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
@@ -58,65 +59,32 @@ class Draft(NamedTuple):
     doubtful: str | None = None
 
 
-class Numbers(NamedTuple):
-    """Registry numbers of a stretch, and the stretch with them masked (same length)."""
-
-    cas: tuple[str, ...]
-    ec: tuple[str, ...]
-    masked: str
-
-
-def numbers_in(stretch: str) -> Numbers:
-    """Take CAS, EC, index and registration numbers with their labels out of a stretch."""
-    if not patterns.DIGIT.search(stretch):
-        return Numbers((), (), stretch)
-    spans: list[tuple[int, int]] = []
-    for pattern in (patterns.REACH, patterns.INDEX, patterns.TAX):
-        spans += [m.span() for m in pattern.finditer(stretch)]
-    cas = _labelled(stretch, patterns.CAS, patterns.CAS_LABEL, spans)
-    ec = _labelled(stretch, patterns.EC, patterns.EC_LABEL, spans)
-    signs = list(stretch)
-    for start, end in spans:
-        signs[start:end] = MASK * (end - start)
-    return Numbers(tuple(cas), tuple(ec), "".join(signs))
-
-
-def _labelled(
-    stretch: str, pattern: re.Pattern[str], label: re.Pattern[str], spans: list[tuple[int, int]]
-) -> list[str]:
-    values = []
-    for match in pattern.finditer(stretch):
-        start, end = match.span()
-        if any(start < taken_end and taken_start < end for taken_start, taken_end in spans[-8:]):
-            continue
-        before = label.search(stretch, max(0, start - 30), start)
-        spans.append((before.start() if before else start, end))
-        values.append(re.sub(r"-+", "-", re.sub(r"\s", "", match.group())))
-    return values
-
-
 def read_item(
-    text: str, copy: str, start: int, end: int, *, bare: bool = False, means: Means = "either"
+    text: str, copy: str, start: int, end: int, *, bare: bool = False, bracketed: bool = False, means: Means = "either"
 ) -> Draft | None:
     """Read one entry of a list; None if nothing in it is a name.
 
-    ``bare`` says that the list gives amounts as bare numbers (its head, or its sum, says so).
+    ``bare`` says that the list gives amounts as bare numbers (its head, or its sum, says so);
+    ``bracketed`` that it gives them in brackets, so that '(28 %)' is no strength.
     """
     start, end = trimmed(copy, start, end)
     if start >= end:
         return None
     numbers = numbers_in(copy[start:end])
     masked = numbers.masked
-    amounts = amounts_in(masked, 0, len(masked))
-    chosen, doubt = chosen_amount(masked, amounts, bare)
+    words = _words_amount(masked)
+    amounts = amounts_in(masked, 0, len(masked)) if words is None else []
+    chosen, doubt = chosen_amount(masked, amounts, bare, bracketed)
     strengths = strengths_in(masked, amounts, chosen)
-    name, function = named(blanked(masked, strengths), chosen)
+    name, function = named(blanked(masked, strengths if words is None else [words]), chosen)
     if not patterns.LETTER.search(name):
         return None
     stated = None
     if chosen:
         shifted = chosen._replace(start=start + chosen.start, end=start + chosen.end)
         stated = shifted.stated(text, "as-supplied" if strengths else means)
+    elif words:
+        stated = Stated(low=None, high=None, text=text[start + words[0] : start + words[1]], doubtful=True)
     else:
         stated = word_amount(text, masked, start)
     return Draft(
@@ -128,6 +96,20 @@ def read_item(
         function,
         doubt,
     )
+
+
+def _words_amount(masked: str) -> tuple[int, int] | None:
+    """An amount that is no share: 'q.s. to 100 %', or grams and spoons at the edge of an entry."""
+    to_hundred = patterns.TO_HUNDRED.search(masked)
+    if to_hundred and masked[: to_hundred.start()].strip():
+        return to_hundred.span()
+    if "%" in masked:
+        return None
+    for recipe in patterns.RECIPE.finditer(masked):
+        before, after = masked[: recipe.start()].strip(_TRIM + "(-"), masked[recipe.end() :].strip(_TRIM + ")")
+        if bool(before) != bool(after):
+            return recipe.span()
+    return None
 
 
 def strengths_in(masked: str, amounts: list[Amount], chosen: Amount | None) -> list[tuple[int, int]]:
@@ -149,11 +131,6 @@ def blanked(masked: str, spans: list[tuple[int, int]]) -> str:
     return masked
 
 
-def first(values: tuple[str, ...]) -> str | None:
-    """The first of several values, or None."""
-    return values[0] if values else None
-
-
 def trimmed(copy: str, start: int, end: int) -> tuple[int, int]:
     """The stretch without blanks, bullets, separators and leading 'and'."""
     while start < end and copy[start] in " \t\n,;|":
@@ -169,7 +146,9 @@ def trimmed(copy: str, start: int, end: int) -> tuple[int, int]:
     return (start + lead.end(), end) if lead and start + lead.end() < end else (start, end)
 
 
-def chosen_amount(masked: str, amounts: list[Amount], bare: bool) -> tuple[Amount | None, str | None]:
+def chosen_amount(
+    masked: str, amounts: list[Amount], bare: bool, bracketed: bool = False
+) -> tuple[Amount | None, str | None]:
     """Which of the amounts of an entry is the entry's own, and the doubt that remains."""
     if not amounts:
         return None, None
@@ -180,16 +159,23 @@ def chosen_amount(masked: str, amounts: list[Amount], bare: bool) -> tuple[Amoun
     own = [amount for amount in outside if _counts(masked, amount, bare)]
     if own:
         return own[0], ("more than one amount is printed for it" if len(own) > 1 else None)
-    shares = [amount for amount in inside if amount.unit or bare]
+    shares = [amount for amount in inside if (amount.unit or bare) and _fills_bracket(masked, amount)]
     if len(shares) == 1:
         opening = max(masked.rfind("(", 0, shares[0].start), masked.rfind("[", 0, shares[0].start))
-        if _STRENGTH.search(masked, max(0, opening - 16), max(0, opening)):
+        if not bracketed and _STRENGTH.search(masked, max(0, opening - 16), max(0, opening)):
             return (
                 None,
                 f"'{squeezed(masked[shares[0].start : shares[0].end])}' may be the strength of the raw material",
             )
         return shares[0], None
     return None, None
+
+
+def _fills_bracket(masked: str, amount: Amount) -> bool:
+    """Whether a bracket holds the amount and nothing else: '(5 %)', not '(RCS < 1 %)'."""
+    before = re.split(r"[(\[]", masked[: amount.start])[-1]
+    after = re.split(r"[)\]]", masked[amount.end :], maxsplit=1)[0]
+    return not patterns.LETTER.search(before) and not patterns.LETTER.search(_WEIGHT_WORDS.sub("", after))
 
 
 def _counts(masked: str, amount: Amount, bare: bool) -> bool:

@@ -10,6 +10,7 @@ from formulate.reading import patterns
 from formulate.reading.cells import is_head_line
 
 Span = tuple[int, int]
+_MARK = re.compile(r"\(?(?:\d{1,3}|[A-Za-z]|[ivx]{1,4})[.)]")
 MOST = 2000
 LONGEST_GAP = 50_000
 _CONTENT_LINE = re.compile(r"\S[^\n]*")
@@ -65,7 +66,7 @@ def _add_gap(copy: str, start: int, end: int, pieces: list[tuple[int, int, str]]
     fresh = True
     for match in pattern.finditer(copy, start, end):
         stripped = match.group().strip(_EDGE)
-        if not patterns.WORDY.search(stripped):
+        if not patterns.WORDY.search(stripped) or _MARK.fullmatch(stripped):
             continue
         begin = match.start() + match.group().index(stripped[0])
         why = why_left(stripped[:400]) if pattern is _CONTENT_LINE else "text around the list"
@@ -86,6 +87,10 @@ def why_left(line: str) -> str:
         return "an instruction, not an ingredient"
     if patterns.PAGE_NOISE.match(line):
         return "a page mark"
+    if patterns.TOTAL.match(line):
+        return "a sum, not an ingredient"
+    if patterns.PART.match(line):
+        return "a heading of the list or of its columns"
     if is_head_line(line) or patterns.SUBSECTION.match(line) or patterns.PROPERTY_LINE.match(line):
         return "a heading of the list or of its columns"
     if _HEADING.fullmatch(line.rstrip(": ") + ":") or patterns.COMPOSITION_TITLE.search(line):

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 
 from formulate.reading import patterns
-from formulate.reading.amounts import amounts_in
+from formulate.reading.amounts import shares_in
 from formulate.reading.cuts import (
     FOOTNOTE_LINE,
     STARRED,
@@ -46,7 +46,7 @@ def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
     marked = _marked(copy, lines)
     if marked:
         return [entry for span in marked for entry in _of_marked(copy, span, known)]
-    lines = _without_footnotes(copy, lines)
+    lines = _without_lead(copy, _without_footnotes(copy, lines))
     if len(lines) > 1 and _is_title(copy, lines, known):
         lines = lines[1:]
     if len(lines) == 1:
@@ -89,9 +89,7 @@ def _of_marked(copy: str, span: Span, known: Known) -> list[Entry]:
 
 def _is_wrapped(copy: str, lines: list[Span]) -> bool:
     """Whether line breaks are only the width of the label: commas end lines or abound."""
-    amount_ended = sum(
-        any(one.unit and one.end >= end - 1 for one in amounts_in(copy, start, end)) for start, end in lines
-    )
+    amount_ended = sum(any(one.end >= end - 1 for one in shares_in(copy, start, end)) for start, end in lines)
     if amount_ended * 2 >= len(lines):
         return False
     commas = [_commas(copy, start, end) for start, end in lines]
@@ -112,7 +110,7 @@ def _is_wrapped(copy: str, lines: list[Span]) -> bool:
 def _is_title(copy: str, lines: list[Span], known: Known) -> bool:
     """A first line without separators above a list that starts anew: the product's title, not an entry."""
     (start, end), (after, stop) = lines[0], lines[1]
-    if _commas(copy, after, stop) < 2 or amounts_in(copy, start, end):
+    if _commas(copy, after, stop) < 2 or shares_in(copy, start, end):
         return False
     if _commas(copy, start, end) or known(bare_name(copy[start:end])) or not copy[after].isupper():
         return False
@@ -120,6 +118,17 @@ def _is_title(copy: str, lines: list[Span], known: Known) -> bool:
     return first is not None and (
         known(bare_name(first.group())) or set(bare_name(first.group()).lower().split()) <= patterns.WATER_WORDS
     )
+
+
+def _without_lead(copy: str, lines: list[Span]) -> list[Span]:
+    """Without the sentences on lines of their own above the list."""
+    at = 0
+    while at < len(lines) - 1:
+        line = copy[lines[at][0] : lines[at][1]]
+        if line[-1] not in ".!?" or len(line.split()) < 6 or line.count(",") > 2 or shares_in(line, 0, len(line)):
+            break
+        at += 1
+    return lines[at:]
 
 
 def _without_footnotes(copy: str, lines: list[Span]) -> list[Span]:
@@ -146,13 +155,17 @@ def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
 
 def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[Entry]:
     """A line of a list that has one entry a line; cut further only where the word list has the parts."""
+    if "/" in copy[span[0] : span[1]] and not _commas(copy, *span):
+        return [Entry(*span)]
     entries = line_entries(copy, *span, known)
     if len(entries) < 2:
+        return entries
+    if sum(patterns.CAS.search(copy, e.start, e.end) is not None for e in entries) > 1:
         return entries
     hits = sum(known(bare_name(copy[e.start : e.end])) for e in entries)
     if known(bare_name(copy[span[0] : span[1]])):
         return [Entry(*span)]
-    amounts = sum(any(a.unit for a in amounts_in(copy, e.start, e.end)) for e in entries)
+    amounts = sum(bool(shares_in(copy, e.start, e.end)) for e in entries)
     if hits * 2 >= len(entries) or len(entries) > 3 or amounts > 1 or entries[0].band is not None:
         return entries
     with_commas = sum(_commas(copy, *line) > 0 for line in lines)
@@ -179,7 +192,7 @@ def _sentence_entries(copy: str, start: int, sentence: int, end: int, known: Kno
     signs = signs_outside(copy, start, stop)
     commas = [at for at in signs.get(",", []) if not is_inside_number(copy, at)]
     for sign in ("|", "\t"):
-        if len(signs.get(sign, [])) >= 2 and len(signs[sign]) >= len(commas):
+        if len(signs.get(sign, [])) >= 2:
             return _between(start, stop, signs[sign])
     if commas or signs.get(";"):
         return comma_entries(copy, _after_lead(copy, start, stop, known), stop, known)
@@ -199,7 +212,7 @@ def _after_lead(copy: str, start: int, stop: int, known: Known) -> int:
         return start
     for lead in _LEAD.finditer(copy, start, min(stop, start + 600)):
         words = copy[at : lead.start()].split()
-        if at == start and len(words) >= 2 and not any(amount.unit for amount in amounts_in(copy, start, lead.start())):
+        if at == start and len(words) >= 2 and not shares_in(copy, start, lead.start()):
             at = lead.end()
     return at
 
@@ -230,7 +243,7 @@ def _labelled(copy: str, start: int, end: int) -> list[Span]:
 
 def _unseparated(copy: str, start: int, end: int, known: Known) -> list[Entry]:
     """No separators: amounts end or start entries; else the word list cuts."""
-    amounts = [amount for amount in amounts_in(copy, start, end) if amount.unit]
+    amounts = shares_in(copy, start, end)
     if len(amounts) < 2:
         cut = _and_two(copy, start, end, known)
         return cut or spaced_entries(copy, start, end, known)

@@ -80,7 +80,7 @@ PERCENT_HEAD = re.compile(
 )
 
 LIST_HEAD_BEFORE = re.compile(
-    r"(?:^|[\n.;!?>)|\t])([ \t*#_>\"']{0,12}(?:(?:full|also|complete|other|inactive|active|inert|list\sof|all|the"
+    r"(?:^|[\n.;!?>)|\t])([ \t*#_>\"']{0,12}(?:(?:full|also|among|complete|other|inactive|active|inert|list\sof|all|the"
     r"|product|key|our|hazardous|cosmetic|main)\s){0,2})$",
     re.IGNORECASE,
 )
@@ -90,7 +90,8 @@ LIST_HEAD = re.compile(
     r"|ingr[e\u00e9]dients|composici[o\u00f3]n|ingredientes|ingredienti|composizione|sk\u0142ad(?:niki)?|zawiera"
     r"|\u0441\u043e\u0441\u0442\u0430\u0432|ingredi\u00ebnten|samenstelling|bevat"
     r"|\u6210\u5206|made\s(?:with|from)|what'?s\sin(?:side|\sit)|may\scontain)"
-    r"(?:\s?\((?:inci|eu|us|per\s[^)\n]{0,30}|[^)\n]{0,24})\))?[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
+    r"(?:\s?\((?:inci|eu|us|per\s[^)\n]{0,30}|[^)\n]{0,24})\))?"
+    r"(?:\s(?:are|is|include|among\sother\singredients))?[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
 )
 COMPOSITION_TITLE = re.compile(
     r"(?:composition|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients|components)"
@@ -152,7 +153,7 @@ CATCH_ALL = re.compile(
 SUBSECTION = re.compile(
     r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,3}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
     r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch"
-    r"|not\sapplicable\.?|chemical\snature:?)\W{0,3}$",
+    r"|not\sapplicable\.?|chemical\snature\b.{0,80})\W{0,3}$",
     re.IGNORECASE,
 )
 PROPERTY_LINE = re.compile(
@@ -162,5 +163,19 @@ PROPERTY_LINE = re.compile(
     r"|specific\sgravity|relative\sdensity|solids(?:\scontent)?|dilution|coverage|g/cm.?|g/ml|mpa.?s|formulation"
     r"|product\sdescription|description|tlv|pel|cas\.?\sno\.?)\W{0,3}$|^\W{0,3}(?:appearance|density|viscosity"
     r"|odou?r|flash\spoint|boiling\spoint|specific\sgravity|solubility|ph)\b[^,;]{0,12}:",
+    re.IGNORECASE,
+)
+
+PART = re.compile(
+    r"^\W{0,3}(?:part|component|komponente|teil|base|hardener|comp\.)\s?(?:[A-D]|[1-4]|I{1,3})\W{0,3}(?:\([^)\n]{0,30}\))?:?$",
+    re.IGNORECASE,
+)
+TOTAL = re.compile(r"^\W{0,3}(?:total|sum|summe|gesamt|totale?|suma)\b[^A-Za-z]{0,20}$", re.IGNORECASE)
+TO_HUNDRED = re.compile(
+    r"\b(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad)\s100(?:\.0{1,2})?\s?(?:%|parts)?(?![\d.])",
+    re.IGNORECASE,
+)
+RECIPE = re.compile(
+    r"(?<![\w.,-])\d{1,5}(?:[.,/]\d{1,3})?\s?(?:g|grams?|kg|ml|l|litres?|liters?|dl|cl|oz|ounces?|lbs?|pounds?|gallons?|gal|pints?|quarts?|tablespoons?|teaspoons?|tbsp|tsp|cups?|drops?|spoons?|el|tl)\b\.?(?!/)",
     re.IGNORECASE,
 )

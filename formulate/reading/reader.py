@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from typing import NamedTuple
 
 from formulate.domain.line import Line, Reading, line_id
 from formulate.domain.place import LineIndex
@@ -20,11 +21,12 @@ from formulate.reading.leftover import left_over_of
 from formulate.reading.lists import list_entries
 from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated, shown
 from formulate.reading.records import is_records, record_drafts
-from formulate.reading.rows import draft_of, separated_rows, separator_of, table_rows
-from formulate.reading.surface import working_copy
+from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
+from formulate.reading.surface import squeezed, working_copy
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
+_NOISE = (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE, patterns.PART, patterns.TOTAL)
 _CONTENT_LINE = re.compile(r"\S[^\n]*")
 _SAMPLE = 400
 _ENTRY_END = re.compile(r"[,;\n|\t\u2022]")
@@ -35,7 +37,17 @@ _PROSE = re.compile(
     r"|you|your|we|i|it)\b",
     re.IGNORECASE,
 )
+_BRACKETED = re.compile(
+    r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$"
+)
 _AFTER_NUMBER = re.compile(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
+
+
+class _Amounts(NamedTuple):
+    """How a list prints its amounts: as bare numbers, in brackets."""
+
+    bare: bool
+    bracketed: bool
 
 
 def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
@@ -78,7 +90,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     spans = physical_lines(copy, block.start, block.end)
     head_spans = [span for span in spans if is_head_line(copy[span[0] : span[1]])]
     heads = [copy[a:b] for a, b in head_spans]
-    spans = [span for span in spans if not _is_noise(copy, *span)]
+    spans = [span for span in ranges_joined(copy, spans) if not _is_noise(copy, *span)]
     if not spans:
         return []
     sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
@@ -90,8 +102,8 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         rows = table_rows(copy, spans, head, known)
         return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
     entries = list_entries(copy, spans, known)
-    bare = _bare_amounts(copy, entries, heads)
-    drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, bare, block, known))]
+    amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
+    drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
     printed = sum(entry.end - entry.start for entry in entries)
     return drafts if _is_list(drafts, block, known, printed) else []
 
@@ -149,9 +161,7 @@ def physical_lines(copy: str, start: int, end: int) -> list[Span]:
 
 def _is_noise(copy: str, start: int, end: int) -> bool:
     line = copy[start:end] if end - start < 400 else copy[start : start + 400]
-    if is_head_line(line) or any(
-        noise.match(line) for noise in (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE)
-    ):
+    if is_head_line(line) or any(noise.match(line) for noise in _NOISE):
         return True
     return patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
 
@@ -181,6 +191,12 @@ def _before_numbers(copy: str, start: int, end: int) -> str:
     return copy[start : min(first.start(), start + 600)] if first else ""
 
 
+def _bracketed_amounts(copy: str, entries: list[Entry]) -> bool:
+    """Whether nearly all entries end in a bracketed amount."""
+    ends = sum(_BRACKETED.search(copy, max(entry.start, entry.end - 40), entry.end) is not None for entry in entries)
+    return ends >= 3 and ends * 5 >= len(entries) * 4
+
+
 def _bare_amounts(copy: str, entries: list[Entry], heads: list[str]) -> bool:
     """Whether numbers without a sign are amounts: the head says '%', or they add up to 100."""
     if any(patterns.PERCENT_HEAD.search(head) for head in heads):
@@ -190,12 +206,14 @@ def _bare_amounts(copy: str, entries: list[Entry], heads: list[str]) -> bool:
     return len(values) >= 2 and len(values) * 3 >= len(entries) * 2 and 97 <= sum(values) <= 103
 
 
-def _drafted(text: str, copy: str, entry: Entry, bare: bool, block: Block, known: Known) -> Draft | None:
+def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block, known: Known) -> Draft | None:
     if entry.end - entry.start > _LONGEST_NAME * 4:
         return None
-    draft = read_item(text, copy, entry.start, entry.end, bare=bare)
+    draft = read_item(text, copy, entry.start, entry.end, bare=amounts.bare, bracketed=amounts.bracketed)
     if draft is None:
         return None
+    if not amounts.bare and draft.stated is not None and known(printed := copy[entry.start : entry.end].strip()):
+        draft = draft._replace(name=squeezed(printed), stated=None)
     if (
         draft.stated is None
         and draft.cas is None
@@ -256,7 +274,8 @@ def _notes(text: str, lines: tuple[Line, ...], cut: bool) -> tuple[str, ...]:
             " not read and stands in left_over.",
         )
     if lines:
-        return ()
+        parts = sum(patterns.PART.match(line.strip()) is not None for line in text[:100_000].split("\n"))
+        return ("The text lists several parts: each amount is a share of its own part.",) if parts > 1 else ()
     if not text.strip():
         return ("Nothing was pasted: the text is empty.",)
     return ("No list of ingredients was found in this text; all of it stands in left_over.",)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from formulate.reading import patterns
-from formulate.reading.amounts import amounts_in
-from formulate.reading.item import Draft, clean_name, first, numbers_in
+from formulate.reading.amounts import amounts_in, shares_in
+from formulate.reading.item import Draft, clean_name
+from formulate.reading.numbers import first, numbers_in
 
 _KEY = re.compile(
     r"(?<![A-Za-z])(?:(?P<name>ingred(?:ient)?\.?\s?name|ingredients?|components?|chemical\s?name|common\s?name"
@@ -77,11 +78,7 @@ def _draft(text: str, copy: str, begin: int, values: list[tuple[str, int, int]])
         return []
     cas = first(numbers_in(copy[slice(*told["cas"])]).cas) if "cas" in told else first(numbers.cas)
     ec = first(numbers_in(copy[slice(*told["ec"])]).ec) if "ec" in told else first(numbers.ec)
-    amounts = (
-        amounts_in(copy, *told["amount"])
-        if "amount" in told
-        else [one for one in amounts_in(copy, *name_at) if one.unit]
-    )
+    amounts = amounts_in(copy, *told["amount"]) if "amount" in told else shares_in(copy, *name_at)
     stated = amounts[0].stated(text) if amounts else None
     if "function" in told:
         function = " ".join(copy[slice(*told["function"])].split()).strip(" .;,") or function

@@ -14,6 +14,7 @@ from formulate.reading.item import Draft, clean_name
 from formulate.reading.stream import is_flat, rows_from_stream
 
 Known = Callable[[str], bool]
+_LONE = re.compile(r"[<>\u2264\u2265=]{0,2}\s?\d{1,3}(?:[.,]\d{1,4})?\s?%?")
 _OPEN_END = re.compile(r"(?:[,/(-]|\band|\bwith|\bof|\bor)\s*$", re.IGNORECASE)
 
 
@@ -57,6 +58,18 @@ def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known
     if not several and not flat and complete and (complete >= len(nameless) or split):
         return _wrapped(copy, parts, known)
     return rows_from_stream(copy, [cell for part in parts for cell in part.cells], known)
+
+
+def ranges_joined(copy: str, lines: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Lines with a range printed over three lines ('10,00', '-', '25,00') as one."""
+    joined: list[tuple[int, int]] = []
+    for start, end in lines:
+        dash = len(joined) > 1 and copy[joined[-1][0] : joined[-1][1]] == "-"
+        if dash and _LONE.fullmatch(copy, start, end) and _LONE.fullmatch(copy, *joined[-2]):
+            joined[-2:] = [(joined[-2][0], end)]
+        else:
+            joined.append((start, end))
+    return joined
 
 
 def _is_double(row: Row) -> bool:

@@ -13,10 +13,11 @@ from formulate.reading.loose import spaced_entries
 Known = Callable[[str], bool]
 COLUMN_DOUBT = "the columns were printed apart: which number belongs to which name follows from their order"
 _STRONG_TEXT = (
+    "weight "
     "cas cas# casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
     "acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-sätze gef.sym ingredient ingredients component components "
-    "name concentration contents conc classification exposure limits einheit bezeichnung ghs weight weight% "
-    "w/w stoffname inhaltsstoffe c.a.s einecs# no "
+    "name concentration contents conc classification exposure limits einheit bezeichnung ghs  weight% "
+    "w/w stoffname inhaltsstoffe c.a.s einecs#  "
 )
 _STRONG = frozenset(_STRONG_TEXT.split())
 _START_ONLY = frozenset(["chemical", "material", "substance", "common", "hazardous", "product"])
@@ -163,7 +164,9 @@ def _parted(cell: Cell) -> list[Cell]:
             )
         else:
             begin, end = words[at].start(), words[stop - 1].end()
-            parts.append(Cell(kind, cell.start + begin, cell.start + end, cell.value[begin:end].strip(" *->_")))
+            parts.append(
+                Cell(kind, cell.start + begin, cell.start + end, cell.value[begin:end].strip(" *>_").lstrip("-"))
+            )
         at = stop
     return [part for part in parts if part.kind == "H" or patterns.LETTER.search(part.value)]
 
@@ -205,9 +208,11 @@ def _cut_names(copy: str, names: list[Cell], size: int, known: Known) -> list[Ce
     return parts if len(parts) == size else _by_capitals(names[0], size)
 
 
-def _begins_name(word: str, before: str) -> bool:
+def _begins_name(word: str, before: str, after: str) -> bool:
     """Whether a word printed with a capital begins a new name after the word before it."""
-    if not re.match(r"(?:\d[\d,]*-|\()?[A-Z]", word) or _SECOND_WORD.match(word) or before[-1] in ",-/":
+    if not re.match(r"(?:\d[\d,]*-|\()?[A-Z]", word) or before[-1] in ",-/":
+        return False
+    if _SECOND_WORD.match(word) and not _SECOND_WORD.match(after):
         return False
     return before[0].islower() or before.lower() not in _FIRST_WORDS
 
@@ -215,7 +220,8 @@ def _begins_name(word: str, before: str) -> bool:
 def _by_capitals(cell: Cell, size: int) -> list[Cell]:
     """Cut a run of names at capitals; uncut if ``size`` is asked for and does not come out."""
     words = list(re.finditer(r"\S+", cell.value))
-    starts = [0, *(n for n in range(1, len(words)) if _begins_name(words[n].group(), words[n - 1].group()))]
+    texts = [word.group() for word in words] + [""]
+    starts = [0, *(n for n in range(1, len(words)) if _begins_name(texts[n], texts[n - 1], texts[n + 1]))]
     if size and len(starts) != size:
         return [cell]
     stops = [*starts[1:], len(words)]

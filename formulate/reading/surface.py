@@ -69,6 +69,7 @@ _TABLE: dict[int, str] = {ord(key): value for key, value in _SAME.items()} | dic
 _TABLE |= {0xFF10 + digit: str(digit) for digit in range(10)}
 
 _ESCAPE = re.compile(r"\x1b(?:\[[0-9;?]{0,30}[A-Za-z]|\][^\x07\x1b]{0,200}\x07?)")
+_LEADERS = re.compile(r"\.{3,}")
 _CELL = "td|th"
 _BREAK = "br|p|li|tr|div|ul|ol|dl|dt|dd|table|h[1-6]|section|article|hr|tbody|thead"
 _INLINE = (
@@ -98,6 +99,8 @@ def working_copy(text: str) -> str:
     if "\x1b" in text:
         text = _ESCAPE.sub(lambda match: " " * (match.end() - match.start()), text)
     copy = text.translate(_TABLE).replace("\u4ee5\u53ca", ", ")
+    if "..." in copy:
+        copy = _LEADERS.sub(lambda match: " " * (match.end() - match.start()), copy)
     if "<" in copy:
         copy = _TAG.sub(_blank_tag, copy)
     if "&" in copy:

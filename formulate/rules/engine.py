@@ -158,8 +158,9 @@ def _meets_hint(condition: Condition, hints: Mapping[str, HintFacts]) -> _Met | 
     hint = hints.get(condition.hint or "")
     if hint is None:
         return None
+    text = hint.text.casefold()
     for word in condition.any:
-        if re.search(rf"(?<!\w){re.escape(word.casefold())}(?!\w)", hint.text.casefold()):
+        if word in text and re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text):
             return _Met((hint.why,), {condition.hint or "": word}, ())
     return None
 

@@ -53,6 +53,7 @@ ACTIONS: tuple[Action, ...] = (
     ),
     Action("help", "question_mark", "help", "what this figure is, and all keys", line=True),
     Action("list", "l", "another list", "type another list; a paste is read wherever you stand"),
+    Action("colours", "k", "colours", "dark, light, or the sixteen colours of the terminal, in turn"),
     Action("station_list", "1", "list", "go to the list (station 1)"),
     Action("leave", "q", "leave", "leave; what you have is kept", line=True),
 )

@@ -55,6 +55,7 @@ class Workbench(Bench):
     ) -> None:
         super().__init__(session, folder=folder, path=path, clock=clock, keep_after=keep_after)
         self._drawable = False
+        self._layout: Layout | None = None
         Rows.signs = signs or terminal_signs()
 
     def compose(self) -> ComposeResult:
@@ -76,6 +77,8 @@ class Workbench(Bench):
     def on_mount(self) -> None:
         """Open the box, and the dataset in a thread."""
         self._drawable = True
+        if self.no_color or self.console.color_system in {None, "standard"}:
+            self.theme = "ansi-dark"
         self.open_box()
         if self.session is None:
             self._open_session()
@@ -121,7 +124,7 @@ class Workbench(Bench):
 
     def draw(self, keep: bool = True) -> None:
         """Draw every band from what lies on the desk."""
-        if not self._drawable:
+        if not self._drawable or not self.query("#keys"):  # not up yet, or on the way down
             return
         width, desk = self.size.width, self.desk
         desk.resize(width)
@@ -149,7 +152,10 @@ class Workbench(Bench):
             window.look(PageDrawing(desk.page, width), height, keep)
             tail = f"{window.left_below} rows more below" if window.left_below else ""
         else:
-            layout = Layout(desk.sheet, width, desk.stand, desk.stale)
+            layout = self._layout
+            if layout is None or layout.sheet is not desk.sheet or layout.width != width:
+                layout = self._layout = Layout(desk.sheet, width)
+            layout.stand, layout.stale = desk.stand, desk.stale
             window.look(layout, height, keep)
             foot.put([layout.foot(window.left_below)])
             return

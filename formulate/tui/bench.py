@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import threading
 from collections.abc import Callable
 from concurrent.futures import Future
@@ -19,6 +20,7 @@ from formulate.domain.edit import Case
 from formulate.errors import FormulateError, Stopped
 from formulate.tui.asking import Asking
 from formulate.tui.desk import Desk
+from formulate.tui.example import EXAMPLE
 from formulate.tui.keeping import Clock, case_folder, case_name, local_clock
 from formulate.tui.messages import Computed, Cut, Failed, Kept, Opened, Previewed
 from formulate.workflow.session import Session
@@ -66,7 +68,7 @@ class Bench(App[int]):
         clock: Clock = local_clock,
         keep_after: float = 1.0,
     ) -> None:
-        super().__init__()
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self.session = session
         self.desk = Desk()
         self.asking: Asking | None = None
@@ -103,7 +105,8 @@ class Bench(App[int]):
         self.desk.busy = True
         self._after("stale", SAY_STALE_AFTER, self._say_stale)
         self._compute(None if fresh else self.desk.shown, self.session.case)
-        self._after("keep", self.keep_after, self.keep_now)
+        if self.worth_keeping():
+            self._after("keep", self.keep_after, self.keep_now)
         self.draw()
 
     def _say_stale(self) -> None:
@@ -116,6 +119,11 @@ class Bench(App[int]):
         if name in self._pauses:
             self._pauses[name].stop()
         self._pauses[name] = self.set_timer(seconds, what)
+
+    def worth_keeping(self) -> bool:
+        """Whether there is anything of the person's own: more than the invented example."""
+        case = self.session.case if self.session is not None else None
+        return case is not None and bool(case.edits or case.notes or any(one.text != EXAMPLE for one in case.texts))
 
     def keep_now(self) -> None:
         """Keep the case, in a thread."""
@@ -240,8 +248,7 @@ class Bench(App[int]):
     def leave(self) -> None:
         """Keep what there is, then leave; a second time leaves in any case."""
         case = self.session.case if self.session is not None else None
-        nothing = case is None or not (case.texts or case.notes)
-        if nothing or case is self.kept_case or self._leave_anyway:
+        if not self.worth_keeping() or case is self.kept_case or self._leave_anyway:
             self.exit(0)
             return
         self._leave_anyway = True

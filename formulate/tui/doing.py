@@ -15,6 +15,13 @@ from formulate.tui.steps import help_step, history_step, who_steps
 if TYPE_CHECKING:
     from formulate.tui.app import Workbench
 
+THEME_WORDS: dict[str, str] = {
+    "textual-dark": "dark",
+    "textual-light": "light",
+    "ansi-dark": "the terminal's own, for a dark ground",
+    "ansi-light": "the terminal's own, for a light ground",
+}
+THEMES = tuple(THEME_WORDS)
 ROLE_FIELDS = frozenset({"purpose", "certainty", "also"})
 
 
@@ -203,6 +210,12 @@ def _help(bench: Workbench) -> None:
     bench.desk.open_page(help_step(field, title, [(shown_key(one), one.help) for one in ACTIONS]))
 
 
+def _colours(bench: Workbench) -> None:
+    after = THEMES[(THEMES.index(bench.theme) + 1) % len(THEMES)] if bench.theme in THEMES else THEMES[0]
+    bench.theme = after
+    bench.say(f"Colours: {THEME_WORDS[after]}.")
+
+
 def _station(bench: Workbench) -> None:
     bench.desk.clear()
     bench.desk.page = None
@@ -233,5 +246,6 @@ DO: dict[str, Callable[[Workbench], None]] = {
     "help": _help,
     "list": lambda bench: bench.open_box(),
     "station_list": _station,
+    "colours": _colours,
     "leave": lambda bench: bench.leave(),
 }

@@ -45,11 +45,11 @@ class _At(NamedTuple):
 
 
 class Layout:
-    """Rows of the screen for the rows of a sheet."""
+    """Rows of the screen for the rows of a sheet. ``stand`` and ``stale`` may change between two drawings."""
 
-    def __init__(self, sheet: Sheet, width: int, stand: str, stale: bool = False) -> None:
-        self.sheet, self.width, self.stale = sheet, width, stale
-        self.stand = stand
+    def __init__(self, sheet: Sheet, width: int) -> None:
+        self.sheet, self.width = sheet, width
+        self.stand, self.stale = "", False
         lines = sum(row.kind == "line" for row in sheet.rows)
         self.columns = columns(width, lines)
         self._titles = {row.group: wrap(row.group, self.columns.group) for row in sheet.rows if row.kind != "answer"}

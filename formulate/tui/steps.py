@@ -75,7 +75,8 @@ def figure_step(figure: Figure, grounds: Grounds) -> Step:
     node = _why(figure, grounds, figure.pointer)
     rules = grounds.rules
     if figure.field != "certainty":
-        return node_step(node, grounds, rules, figure.line, says=figure.said())
+        step = node_step(node, grounds, rules, figure.line)
+        return step if step.children else Step(figure.said(), "", "", line=figure.line, expand=lambda: [step])
 
     def rivals() -> list[Step]:
         base = figure.pointer.rpartition("/")[0]
@@ -97,9 +98,7 @@ def _why(figure: Figure, grounds: Grounds, pointer: str) -> Node:
     return why(answer, pointer).tree
 
 
-def node_step(
-    node: Node, grounds: Grounds, rules: Mapping[str, str], line: str | None, says: str = "", sign: str = ""
-) -> Step:
+def node_step(node: Node, grounds: Grounds, rules: Mapping[str, str], line: str | None, sign: str = "") -> Step:
     """A reason as a step; below it what it rests on, its sources, and its place in the pasted text."""
     about = _line_of(node, grounds) or line
 
@@ -110,7 +109,7 @@ def node_step(
             steps.append(place_step(node.place, grounds, about))
         return steps
 
-    return Step(says or node.says, origin_of(node, rules), sign or sign_of(node), "reason", about, below)
+    return Step(node.says, origin_of(node, rules), sign or sign_of(node), "reason", about, below)
 
 
 def _line_of(node: Node, grounds: Grounds) -> str | None:

@@ -133,7 +133,8 @@ def test_digits_of_a_name_are_no_amount(name: str) -> None:
 
 def test_an_amount_beside_digits_of_a_name() -> None:
     assert amounts(
-        "Hydrocarbons, C11-C14, n-alkanes, < 2 % aromatics 10 - 25 %, PEG-8 1-5 %, 2 % Polysorbate 20, Dimethicone 350 cSt 3%"
+        "Hydrocarbons, C11-C14, n-alkanes, < 2 % aromatics 10 - 25 %, PEG-8 1-5 %, 2 % Polysorbate 20,"
+        " Dimethicone 350 cSt 3%"
     ) == [
         ("Hydrocarbons, C11-C14, n-alkanes, < 2 % aromatics", 0.1, 0.25),
         ("PEG-8", 0.01, 0.05),
@@ -181,3 +182,10 @@ def test_fractions_are_exact_decimals() -> None:
     stated = read("Wax 0.07 %").lines[0].stated
     assert stated is not None
     assert stated.high == 0.0007
+
+
+def test_an_amount_first_is_not_taken_for_a_content() -> None:
+    text = (
+        "5 % ethoxylated castor oil, 2 % benzyl alcohol, 10 % denatured alcohol, 3 % hexanedioic acid, < 1 % emulsion"
+    )
+    assert [high for _, _, high in amounts(text)] == [0.05, 0.02, 0.1, 0.03, 0.01]

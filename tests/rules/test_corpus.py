@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from engine_room import corpus, corpus_scene, judge, position_of
+
+from tests.rules.engine_room import corpus, corpus_scene, judge, position_of
 
 CASES = [(key, number) for key, record in corpus() for number in range(len(record["expect"]))]
 
@@ -30,3 +31,14 @@ def test_no_conflict_is_invented(key: str) -> None:
     meant = {row["conflict"] for row in dict(corpus())[key]["expect"] if "conflict" in row}
     found = {one.id for one in judge(corpus_scene(key)).conflicts}
     assert found <= meant, found - meant
+
+
+FILM_WORDS = {"water-repellent", "gloss-and-slip", "film-former", "binder", "hard-particle"}
+
+
+@pytest.mark.parametrize("key", [key for key, _ in corpus()])
+def test_what_leaves_is_no_part_of_the_film(key: str) -> None:
+    for line in judge(corpus_scene(key)).lines:
+        if line.fate == "leaves":
+            said = {line.roles[0].role} | {one.role for one in line.also}
+            assert not said & FILM_WORDS, (line.name, said)

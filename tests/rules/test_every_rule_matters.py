@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from engine_room import corpus, corpus_scene, judge, outcome
 
 from formulate.workflow.nodes import rules_in_force
+from tests.rules.engine_room import corpus, corpus_scene, judge, outcome
+
+pytestmark = pytest.mark.slow
 
 
 def lists_that_change(name: str) -> list[str]:

@@ -6,12 +6,15 @@ import re
 import tomllib
 
 import pytest
-from engine_room import HINTS, RULE_FOLDER, firings, position_of, prepare
 
 from formulate.catalog.store import open_catalog
 from formulate.rules.schema import Rule
+from tests.rules.engine_room import HINTS, RULE_FOLDER, firings, position_of, prepare
 
-RULES = {path.stem: Rule.model_validate(tomllib.loads(path.read_text("utf-8"))) for path in sorted(RULE_FOLDER.glob("*.toml"))}
+RULES = {
+    path.stem: Rule.model_validate(tomllib.loads(path.read_text("utf-8")))
+    for path in sorted(RULE_FOLDER.glob("*.toml"))
+}
 CASES = [(name, kind, number) for name, rule in RULES.items() for kind in ("fires", "silent")
          for number in range(len(getattr(rule, kind)))]
 
