@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from formulate.reading.lazily import lazy
+
 NUM = r"(?:\d{1,3}(?:[ ]\d{3}){1,2}(?=\s?(?:ppm|ppb|mg/kg)\b)|\d{1,7}(?:[.,]\d{1,6})?|[.,]\d{1,6})"
 CMP = (
     r"(?:</=|>/=|<=|>=|=<|=>|=/<|=/>|<|>|\u2264|\u2265|~|\u2248|\u00b1(?=\s?\d)"
@@ -24,7 +26,7 @@ UNIT = (
 SEP = r"(?:-{1,2}|\bto\b|\bbis\b|\bthrough\b|\u2026|\.\.\.?|~|\ba\b|\b\u0434\u043e\b|/(?=\s?[<>\u2264\u2265]))"
 BUT = r"(?:,?\s?(?:\b(?:and|but|aber|und|\u043d\u043e|\u0438|et|mais|y|e)\b)?\s?)"
 OPENING = r"(?<![A-Za-z0-9_\u00c0-\u024f\u0370-\u04ff.'#])(?<![A-Za-z0-9)\]]-)(?<!\d,)"
-AMOUNT = re.compile(
+AMOUNT = lazy(
     rf"(?:(?P<between>\b(?:between|from|von|zwischen|de|od|\u043e\u0442)\s{{1,3}})(?={CMP}?\s?{NUM}|about\s|approx))?"
     rf"(?:(?P<c1>{CMP})\s{{0,6}}(?:(?:about|approx\.?|ca\.?)\s)?|{OPENING})"
     rf"(?P<n1>{NUM})(?![\d])(?:\s{{0,2}}(?P<u1>{UNIT}))?"
@@ -35,17 +37,17 @@ AMOUNT = re.compile(
     rf"(?P<tail>\s?\(?(?:or|and)\s(?:more|less|greater|above|below|over)\)?|\s?(?:max|min|maximum|minimum)\b\.?)?",
     re.IGNORECASE,
 )
-LOSS = re.compile(
+LOSS = lazy(
     rf"{OPENING}(?P<n1>\d{{1,3}}(?:[.,]\d{{1,4}})?)\s{{1,2}}(?P<n2>\d{{1,3}}(?:[.,]\d{{1,4}})?)\s?(?P<u2>{UNIT})",
     re.IGNORECASE,
 )
-NUMBERED_NAME = re.compile(
+NUMBERED_NAME = lazy(
     r"(?:polysorbate|laureth|steareth|ceteareth|quaternium|polyquaternium|poloxamer|peg|ppg|yellow|red|blue|green"
     r"|orange|violet|black|acid|ci|no\.?|type|grade|hlb|#)\s$",
     re.IGNORECASE,
 )
-UNREADABLE = re.compile(r"(?P<c1><|>|\u2264|\u2265)\s?[!lIiOo|]\s?%")
-IN_NAME_AFTER = re.compile(
+UNREADABLE = lazy(r"(?P<c1><|>|\u2264|\u2265)\s?[!lIiOo|]\s?%")
+IN_NAME_AFTER = lazy(
     r"[\s)]{0,2}(?:max\.?\s)?(?:of\s)?(?:total\s)?(?:d'arom|arom[a\u00e1]t|w\u0119glowod|n-?\s?hexaan|n-?\s?esan|n-?\s?hexan|hexan|benz[eo]|sulfur|sulphur"
     r"|activ[es]|aktiv|solids|solid\b|solution|soln|l\u00f6sung|aqueous|aq\b"
     r"|in\s(?:water|h2o|ethanol|wasser|isopropanol)|strength|pur(?:e|ity)|hydroly[sz]ed|ethoxylat|dispersion"
@@ -54,19 +56,19 @@ IN_NAME_AFTER = re.compile(
     r"|fatty|substances|chemicals))",
     re.IGNORECASE,
 )
-SOLIDS_FIRST = re.compile(r"\s?(?:solids|actives?|aqueous|strength)\b(?!\s[a-z])", re.IGNORECASE)
-OF_NAME_FIRST = re.compile(
+SOLIDS_FIRST = lazy(r"\s?(?:solids|actives?|aqueous|strength)\b(?!\s[a-z])", re.IGNORECASE)
+OF_NAME_FIRST = lazy(
     r"\s?(?:d'arom|arom[a\u00e1]t|w\u0119glowod|n-?\s?hexa\w{0,3}\b|n-?\s?esano|benzene?\b|benzol|solids|actives?\b)",
     re.IGNORECASE,
 )
-NOT_A_SHARE = re.compile(
+NOT_A_SHARE = lazy(
     r"\s?(?:mg|\u00b5g|ug|g|kg|ml|l|m\u00b3|m3|cst|cps|mm2?|mm\u00b2|nm|\u00b5m|um|mpa|pa\b|\u00b0|deg|c\b|f\b"
     r"|hours?|h\b|min\b|bar|psi|oz|lbs?|kda|da\b|mol\b|eo\b|po\b|hlb|centistokes|cp\b|k\b|ci\b|litre|liter"
     r"|cm|mm\s?hg|mg/m|parts|drops|v\b|w\b)(?![A-Za-z%])",
     re.IGNORECASE,
 )
-BROKEN = re.compile(r"[.,]{1,2}[.,\d]")
-EXPOSURE_NEAR = re.compile(
+BROKEN = lazy(r"[.,]{1,2}[.,\d]")
+EXPOSURE_NEAR = lazy(
     r"(?:tlv|pel|twa|stel|lc50|ld50|oel|exposure|limit|ceiling|vapou?r)\b[^\n;]{0,20}$",
     re.IGNORECASE,
 )

@@ -22,9 +22,10 @@ from formulate.reading.amount_patterns import (
     SOLIDS_FIRST,
     UNREADABLE,
 )
+from formulate.reading.lazily import lazy
 from formulate.reading.patterns import SHARE_SIGN
 
-_UNIT_SIGN = re.compile(
+_UNIT_SIGN = lazy(
     r"%|\d\s?(?:pp[mb]|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w)",
     re.IGNORECASE,
 )

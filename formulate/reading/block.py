@@ -6,20 +6,21 @@ import re
 from typing import NamedTuple
 
 from formulate.reading import patterns
+from formulate.reading.lazily import lazy
 
 _NUMBER = (
     r"(?:(?:sec(?:tion|\.)|abschnitt|rubrique|sezione|secci[o\u00f3]n|sekcja)\s{0,3})?"
     r"(?:0?\d{1,2}|[IVXl]{1,4})?\s{0,2}[-:.)]{0,2}\s{0,3}"
 )
-_BEFORE = re.compile(rf"(?:^|\n|[-=_#*]{{3}}\s{{0,3}})[ \t*#=_-]{{0,90}}{_NUMBER}$", re.IGNORECASE)
-_BEFORE_INLINE = re.compile(
+_BEFORE = lazy(rf"(?:^|\n|[-=_#*]{{3}}\s{{0,3}})[ \t*#=_-]{{0,90}}{_NUMBER}$", re.IGNORECASE)
+_BEFORE_INLINE = lazy(
     r"(?:^|[.;:)\s_=-])(?:(?:sec(?:tion|\.)|abschnitt|rubrique|sezione|secci[o\u00f3]n|sekcja)\s{0,3}(?:0?\d{1,2}"
     r"|[IVXl]{1,4})|(?:1?\d|[IVX]{1,4})\s?[.:)])\s{0,3}[-:.)]{0,2}\s{0,3}$",
     re.IGNORECASE,
 )
-_AMOUNT_ONLY = re.compile(r"[ \t]{0,40}[<>\u2264\u2265]?\s?\d{1,3}(?:[.,]\d{1,3})?\s?%[ \t]{0,10}(?:\n|$)")
+_AMOUNT_ONLY = lazy(r"[ \t]{0,40}[<>\u2264\u2265]?\s?\d{1,3}(?:[.,]\d{1,3})?\s?%[ \t]{0,10}(?:\n|$)")
 _LOOK_BACK = 130
-_OTHER_TITLE = re.compile(
+_OTHER_TITLE = lazy(
     r"(?:first[\s-]aid|hazards?\sidentification|fire[\s-]?fighting|physical\s?(?:and\schemical\s?(?:properties"
     r"|data)|data|/chemical)|accidental\srelease|handling\sand\sstorage"
     r"|exposure\scontrols?|stability\sand\sreactivity|toxicological|ecological\sinf|disposal\scons|transport\sinf"
@@ -28,7 +29,7 @@ _OTHER_TITLE = re.compile(
     r"|premiers\ssecours|mesures\sde|pierwsz|primeros|misure\sdi|potential\shealth|product\sdescription|directions"
     r"|how\sto\suse|usage|warnings?\b|caution)",
 )
-_COMPOSITION = re.compile(
+_COMPOSITION = lazy(
     r"(?:composition\s{0,2}[/,&]?\s{0,2}(?:and\s)?information\son\s(?:the\s)?(?:hazardous\s)?(?:ingredients?"
     r"|components?)|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients?"
     r"|components?)(?:\s?/\s?identity\sinformation)?"

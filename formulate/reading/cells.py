@@ -7,13 +7,14 @@ from typing import NamedTuple
 
 from formulate.reading import patterns
 from formulate.reading.amounts import Amount, amounts_in
+from formulate.reading.lazily import lazy
 
-_WITHHELD = re.compile(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
+_WITHHELD = lazy(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
 _SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|NE|ND|PEL|TLV|H|Yes|No)"
-_SIGNS = re.compile(rf"{_SIGN}(?:[,;/\s]{{1,3}}{_SIGN}){{0,5}}[,;\s]{{0,2}}")
-_GAP = re.compile(r"\s{2,}|\t|\||\s/(?=\s)")
+_SIGNS = lazy(rf"{_SIGN}(?:[,;/\s]{{1,3}}{_SIGN}){{0,5}}[,;\s]{{0,2}}")
+_GAP = lazy(r"\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
-_DASH = re.compile(r"^[\s\-/.*()]*$")
+_DASH = lazy(r"^[\s\-/.*()]*$")
 _LABELS = (
     ("C", patterns.CAS, patterns.CAS_LABEL),
     ("E", patterns.EC, patterns.EC_LABEL),

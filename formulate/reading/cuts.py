@@ -10,24 +10,25 @@ from typing import NamedTuple
 from formulate.reading import patterns
 from formulate.reading.amounts import Amount, amounts_in, shares_in
 from formulate.reading.index_names import is_inside_number, joined
+from formulate.reading.lazily import lazy
 
 Known = Callable[[str], bool]
-_SIGN = re.compile(r"[()\[\]{},;\n/|\t\u2022\u00b7\u3002]|\.(?=\s|$)|&|\b(?:and|und|et)\b", re.IGNORECASE)
-STARRED = re.compile(r"\w\)?\*")
-_NUMBERED = re.compile(r"\d{1,2}[.)]\s")
-_AMOUNT_SIGN = re.compile(r"[%<>\u2264\u2265]|\d\s?[-~a-z]", re.IGNORECASE)
-_EMPTY = re.compile(r"[(\[]\s*[)\]]")
-FOOTNOTE_LINE = re.compile(r"[*\u2020\u2021]{1,3}\s?[A-Za-z]")
-_FOOTNOTE = re.compile(r"(?<=[\s.;])[*\u2020\u2021]{1,3}\s?(?=[A-Za-z]{2})")
+_SIGN = lazy(r"[()\[\]{},;\n/|\t\u2022\u00b7\u3002]|\.(?=\s|$)|&|\b(?:and|und|et)\b", re.IGNORECASE)
+STARRED = lazy(r"\w\)?\*")
+_NUMBERED = lazy(r"\d{1,2}[.)]\s")
+_AMOUNT_SIGN = lazy(r"[%<>\u2264\u2265]|\d\s?[-~a-z]", re.IGNORECASE)
+_EMPTY = lazy(r"[(\[]\s*[)\]]")
+FOOTNOTE_LINE = lazy(r"[*\u2020\u2021]{1,3}\s?[A-Za-z]")
+_FOOTNOTE = lazy(r"(?<=[\s.;])[*\u2020\u2021]{1,3}\s?(?=[A-Za-z]{2})")
 _PAIR = {")": "(", "]": "[", "}": "{"}
-_AND_INCI = re.compile(r"\s\((?:and|und|et)\)\s", re.IGNORECASE)
-_BAND = re.compile(r"\s{0,3}(?:\(?w/w\)?\s?)?(?:of\s?(?:each|the\sfollowing)?\s?)?\s{0,3}:\s{0,3}", re.IGNORECASE)
-_BAND_LEAD = re.compile(r"(?:contains?|enth\u00e4lt|contient|contiene|zawiera)\s{1,3}", re.IGNORECASE)
-_ABBREVIATION = re.compile(
+_AND_INCI = lazy(r"\s\((?:and|und|et)\)\s", re.IGNORECASE)
+_BAND = lazy(r"\s{0,3}(?:\(?w/w\)?\s?)?(?:of\s?(?:each|the\sfollowing)?\s?)?\s{0,3}:\s{0,3}", re.IGNORECASE)
+_BAND_LEAD = lazy(r"(?:contains?|enth\u00e4lt|contient|contiene|zawiera)\s{1,3}", re.IGNORECASE)
+_ABBREVIATION = lazy(
     r"(?:\b(?:no|nr|approx|ca|max|min|incl|e\.g|i\.e|vs|st|deg|conc|sol|wt|vol|gew|resp|spp?|var|mol|\w)\.)$",
     re.IGNORECASE,
 )
-_ONE_THING = re.compile(r"(?:linear\s|leveling\s|levelling\s|oil\s|ing\s|-\s?|/\s?)$", re.IGNORECASE)
+_ONE_THING = lazy(r"(?:linear\s|leveling\s|levelling\s|oil\s|ing\s|-\s?|/\s?)$", re.IGNORECASE)
 
 
 class Entry(NamedTuple):

@@ -7,10 +7,11 @@ from typing import NamedTuple
 
 from formulate.domain.line import StatedFact
 from formulate.domain.place import LineIndex
+from formulate.reading.lazily import lazy
 
 Span = tuple[int, int]
 _N = r"[-+]?\d{1,5}(?:[.,]\d{1,4})?"
-_VALUE = re.compile(
+_VALUE = lazy(
     rf"(?P<sign><=|>=|<|>|\u2264|\u2265|~|ca\.?|approx\.?|about|max\.?"
     rf"|min\.?)?\s{{0,3}}(?P<a>{_N})(?:\s{{0,2}}(?P<ua>\u00b0\s?[CF]|%)?\s{{0,2}}(?:-|to|bis"
     rf"|\u2026)\s{{0,2}}(?P<b>{_N}))?[ \t]{{0,3}}(?P<unit>\u00b0\s?[CF]\b|deg\.?\s?[CF]\b|[CF]\b|g/cm\s?[3\u00b3]"
@@ -48,12 +49,12 @@ _KINDS = (
     _kind("volatile", r"(?<!non-)(?<!non\s)volatiles?(?:\sby\swt\.?|\sby\sweight)?(?:\s%)?"),
     _kind("boiling_point_c", r"boiling\s(?:point|range)(?:\s?/\s?range)?|siedepunkt"),
 )
-_ANY = re.compile(
+_ANY = lazy(
     r"ph|de?nsi|dicht|g\u0119st|gravity|gr\.|flash|flamm|clair|infiam|inflam|zap\u0142|volatile|solids|festk"
     r"|boiling|siede",
     re.IGNORECASE,
 )
-_ANCHOR = re.compile(r"(?:^|[\n;|.,\t(]|\s\s)\s*$")
+_ANCHOR = lazy(r"(?:^|[\n;|.,\t(]|\s\s)\s*$")
 _SEARCHED = 2_000_000
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from formulate.reading.lazily import lazy
+
 _WORD = (
     r"(?:anti-?\s?(?:foam|static|microbial|oxidant|fog|corrosive)(?:\sagent|ing\sagent)?|abrasive|absorber|binder"
     r"|bittering\sagent|bitterant|biocide|buffer(?:ing)?(?:\sagent)?|builder|carrier(?:\ssolvent)?"
@@ -21,17 +23,17 @@ _WORD = (
     r"|hydrophobi[cz](?:ing)?\sagent|l\u00f6sungsmittel|konservierungsmittel|duftstoff|verdicker|tensid|emulgator"
     r"|tr\u00e4gerstoff)s?"
 )
-FUNCTION = re.compile(
+FUNCTION = lazy(
     rf"(?:(?:[\w-]{2, 14}\s)?(?:mild|primary|secondary|nonionic|anionic|cationic|gloss|film|surface|water|main|natural"
     rf"|organic)\s)?{_WORD}(?:\s?(?:/|,|&|and)\s?{_WORD}){{0,2}}",
     re.IGNORECASE,
 )
-_TAIL = re.compile(
+_TAIL = lazy(
     rf"(?P<name>\S.{{0,300}}?)\s?(?:\s-\s|\s?:\s|\s?\((?=[^()]*\)$)|\s=\s)(?:as\s(?:an?\s)?|used\sas\s"
     rf"|function:?\s)?(?P<function>{FUNCTION.pattern})\)?$",
     re.IGNORECASE,
 )
-_AS = re.compile(
+_AS = lazy(
     rf"(?P<name>\S.{{0,200}}?),?\s(?:used\s)?as\s(?:an?\s|the\s)?(?P<function>{FUNCTION.pattern})$",
     re.IGNORECASE,
 )

@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 
+from formulate.reading.lazily import lazy
+
 LONGEST = 7
 
-HEAD = re.compile(
+HEAD = lazy(
     r"^\W{0,3}(?:distillates?|naphtha|hydrocarbons?|kohlenwasserstoffe|hydrocarbures|idrocarburi|w\u0119glowodory"
     r"|alkanes?|alkenes?|alcohols?|alkohole|fatty\sacids?|solvent\snaphtha|siloxanes?|silicones?"
     r"|siloxanes\sand\ssilicones"
@@ -25,7 +27,7 @@ HEAD = re.compile(
     r"|dimethylsiloxane)\b(?:\s?\([^()]{0,40}\))?$",
     re.IGNORECASE,
 )
-TAIL = re.compile(
+TAIL = lazy(
     r"^\W{0,2}(?:\(?petroleum\)?|hydro(?:treated|desulfuri[sz]ed|cracked)\b.{0,40}|hydrogenated"
     r"|solvent[\s-](?:refined|dewaxed)\b.{0,40}|(?:very\s)?(?:light|heavy|medium)(?:\s(?:aromatic|aliphatic"
     r"|paraffinic|naphthenic|alkylate|arom\.?|aliph\.?|straight.run|distillate|catalytic))?"
@@ -52,28 +54,28 @@ TAIL = re.compile(
     r"|alkyl\sderivs?\.?.{0,30}|\S{1,14}alkyl\sderiv\S{0,4})\W{0,2}$",
     re.IGNORECASE,
 )
-_ALWAYS = re.compile(
+_ALWAYS = lazy(
     r"^\W{0,2}(?:\(?petroleum\)?|hydro(?:treated|desulfuri[sz]ed)\b.{0,40}|C\d{1,2}\s?-\s?C?\d{1,2}\S{0,14}"
     r"|n-?\s?(?:alkan\w{1,3}|paraffins?)|iso-?(?:alkan\w{1,3}|paraffins?)|cyclics?|cyclene|cycloalkanes?|aromatics?"
     r"|amorphous|fumed|(?:<|\u2264).{1,24}|(?:solvent[\s-]refined|heavy|light|medium)\b.{0,24})\W{0,2}$",
     re.IGNORECASE,
 )
-_PETROLEUM = re.compile(
+_PETROLEUM = lazy(
     r"\W{0,3}(?:distillates?|naphtha|hydrocarbons?|kohlenwasserstoffe|hydrocarbures|idrocarburi|w\u0119glowodory|alkanes?"
     r"|alkenes?|solvent\snaphtha|lubricating|residu|extracts?|gases|petroleum|white\smineral|mineral\soil|paraffin|oils?\b"
     r"|aromatic|isoparaffin|stoddard|waxes|alcohols?|alkohole|fatty|amines?|amides|glycerides|quaternary|benzenesulfonic)",
     re.IGNORECASE,
 )
-_OF_PETROLEUM = re.compile(
+_OF_PETROLEUM = lazy(
     r"\W{0,2}(?:\(?petroleum|hydro|solvent[\s-]|(?:very\s)?(?:light|heavy|medium)|acid[\s-]|C\d|n-|iso|cycl|aromatic|[<\u2264])",
     re.IGNORECASE,
 )
-_CONTENT = re.compile(
+_CONTENT = lazy(
     r"(?:<|\u2264|less\sthan)\s?\d{1,2}(?:[.,]\d{1,2})?\s?%\s?(?:aromat|n-?\s?hex|benz)"
     r"|\d{1,3}(?:[.,]\d{1,2})?\s?%\s?(?:solids|active|solution|in\swater|aqueous)",
     re.IGNORECASE,
 )
-_SUBSTITUENT_END = re.compile(r"[A-Za-z)\]\d]-$")
+_SUBSTITUENT_END = lazy(r"[A-Za-z)\]\d]-$")
 
 
 def is_inside_number(copy: str, at: int) -> bool:

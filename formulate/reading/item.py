@@ -10,41 +10,42 @@ from formulate.reading import patterns
 from formulate.reading.amount_patterns import NUMBERED_NAME
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.functions import function_tail
+from formulate.reading.lazily import lazy
 from formulate.reading.numbers import MASK, first, numbers_in
 from formulate.reading.surface import squeezed
 
 _TRIM = " \t\n,;:.*\u2020\u2021\u00a7|_=\"'\x01/"
-_LEAD = re.compile(
+_LEAD = lazy(
     r"^(?:and|&|und|et|plus|also|as\swell\sas|\(and\)|or\s(?=\())\s+|^(?:in)?active(?:\singredients?)?:\s+|^(?:also\s)?(?:contains?|comprises?|comprising"
     r"|consisting\sof)\s*:?\s+",
     re.IGNORECASE,
 )
-_END_AND = re.compile(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
-_ARTICLE = re.compile(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
-_BEFORE_AMOUNT = re.compile(
+_END_AND = lazy(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
+_ARTICLE = lazy(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
+_BEFORE_AMOUNT = lazy(
     r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
     r"|concentrations?)\b(?:\sof)?)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
     re.IGNORECASE,
 )
-_AFTER_AMOUNT = re.compile(
+_AFTER_AMOUNT = lazy(
     r"^[\s)\]]*(?:(?:by\s(?:weight|wt\.?|mass|volume)\b|w/w\b|wt\b\.?|weight\b|\(w/w\)|\(\u91cd\u91cf\)"
     r"|\([wW]t\.?\)|volume\b|vol\b\.?)[\s)\]]*)?(?:of\s(?=\S))?(?:[:=-]\s)?",
     re.IGNORECASE,
 )
-_WEIGHT_WORDS = re.compile(r"by\sweight|by\smass|w/w|wt\.?|weight|max\.?|min\.?|\u91cd\u91cf", re.IGNORECASE)
-_STRENGTH = re.compile(
+_WEIGHT_WORDS = lazy(r"by\sweight|by\smass|w/w|wt\.?|weight|max\.?|min\.?|\u91cd\u91cf", re.IGNORECASE)
+_STRENGTH = lazy(
     r"\b(?:solution|emulsion|dispersion|sol|soln|aqueous|aq|l\u00f6sung|suspension|hydroxide|ammonia|acid|alcohol"
     r"|peroxide|concentrate|arom[a\u00e1]t\w{0,6})\b\W{0,3}$",
     re.IGNORECASE,
 )
-_EMPTY_BRACKETS = re.compile(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
-_WT_WORDS = re.compile(r"[\s(]*(?:by\sweight|w/w|wt\.?\s?%|%\s?wt)[\s)]*$", re.IGNORECASE)
-_CLAUSE = re.compile(
+_EMPTY_BRACKETS = lazy(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
+_WT_WORDS = lazy(r"[\s(]*(?:by\sweight|w/w|wt\.?\s?%|%\s?wt)[\s)]*$", re.IGNORECASE)
+_CLAUSE = lazy(
     r",?\s(?:in\san\s(?:effective\s|sufficient\s)?amount\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
     r"|the\spercentages).*$",
     re.IGNORECASE,
 )
-_WITHHELD_END = re.compile(r"(?<=\w)\W{1,3}(?:trade\ssecret|withheld|confidential)\W*$", re.IGNORECASE)
+_WITHHELD_END = lazy(r"(?<=\w)\W{1,3}(?:trade\ssecret|withheld|confidential)\W*$", re.IGNORECASE)
 
 
 class Draft(NamedTuple):

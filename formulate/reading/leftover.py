@@ -8,25 +8,26 @@ from formulate.domain.line import LeftOver
 from formulate.domain.place import LineIndex
 from formulate.reading import patterns
 from formulate.reading.cells import is_head_line
+from formulate.reading.lazily import lazy
 
 Span = tuple[int, int]
-_MARK = re.compile(r"\(?(?:\d{1,3}|[A-Za-z]|[ivx]{1,4})[.)]")
+_MARK = lazy(r"\(?(?:\d{1,3}|[A-Za-z]|[ivx]{1,4})[.)]")
 MOST = 2000
 LONGEST_GAP = 50_000
-_CONTENT_LINE = re.compile(r"\S[^\n]*")
-_CONTENT = re.compile(r"\S.*", re.DOTALL)
+_CONTENT_LINE = lazy(r"\S[^\n]*")
+_CONTENT = lazy(r"\S.*", re.DOTALL)
 _EDGE = " \t\n\r,;|"
-_GLUE = re.compile(
+_GLUE = lazy(
     r"[\W_]*(?:(?:and|und|et|or|plus|also|&|the|of)[\W_]*){0,2}(?:\(?(?:\d{1,3}|[A-Za-z]|[ivx]{1,4})[.)][\W_]*)?",
     re.IGNORECASE,
 )
-_HEADING = re.compile(rf"[\W_]*(?:\w+\s){{0,2}}{patterns.LIST_HEAD.pattern}", re.IGNORECASE)
-_NONE_DECLARED = re.compile(
+_HEADING = lazy(rf"[\W_]*(?:\w+\s){{0,2}}{patterns.LIST_HEAD.pattern}", re.IGNORECASE)
+_NONE_DECLARED = lazy(
     r"not\scontain\s(?:any\s)?hazardous|no\shazardous\s(?:ingredients|components)|nothing\shazardous|none\sdeclared"
     r"|keine\sgef\u00e4hrlichen",
     re.IGNORECASE,
 )
-_REMARK = re.compile(
+_REMARK = lazy(
     r"trade\ssecret|withheld|exact\s(?:percentage|concentration)|section\s\d+|full\stext|classified|note:|regulation",
     re.IGNORECASE,
 )

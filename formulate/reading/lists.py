@@ -18,25 +18,26 @@ from formulate.reading.cuts import (
     signs_outside,
 )
 from formulate.reading.index_names import is_inside_number
+from formulate.reading.lazily import lazy
 from formulate.reading.loose import slash_entries, spaced_entries
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
 LONGEST_RUN = 20_000
-_INLINE_MARK = re.compile(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])[.)]\s?(?=\S)")
-_CARRIED_ON = re.compile(
+_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])[.)]\s?(?=\S)")
+_CARRIED_ON = lazy(
     r"\s{0,3}(?:(?:also|in\saddition|it\salso|further(?:more)?)\b,?\s{0,2}(?:there\s(?:is|are|was|were)|contains?"
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
     re.IGNORECASE,
 )
-_DONE = re.compile(r"(?:,\s(?:and|or)|;|;\sand)$")
-_LEAD = re.compile(
+_DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
+_LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
     r"|made\s(?:up\s)?(?:of|from|with)|containing|contains|formulated\s(?:on|with|from)|formulated\swith|based\son"
     r"|includes?|including|wherein)\s?:?-?\s",
     re.IGNORECASE,
 )
-_INLINE_BULLET = re.compile(r"[\u2022\u25aa\u25cf\u00b7*](?=\s|\w)|(?<=\s)-(?=\s)")
+_INLINE_BULLET = lazy(r"[\u2022\u25aa\u25cf\u00b7*](?=\s|\w)|(?<=\s)-(?=\s)")
 
 
 def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
-
 from formulate.reading import patterns
 from formulate.reading.cuts import Entry, Known, bare_name, between, signs_outside
+from formulate.reading.lazily import lazy
 
-_WORD = re.compile(r"[^\s(]\S*(?:\s?\([^()\n]{0,120}\)\S*)*|\S+")
+_WORD = lazy(r"[^\s(]\S*(?:\s?\([^()\n]{0,120}\)\S*)*|\S+")
 
 
 def slash_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]:

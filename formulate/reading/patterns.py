@@ -4,44 +4,46 @@ from __future__ import annotations
 
 import re
 
-DIGIT = re.compile(r"\d")
-SHARE_SIGN = re.compile(r"[\d%]")
-WORDY = re.compile(r"[^\W_]")
-LETTER = re.compile(r"[^\W\d_]")
-CAS = re.compile(r"(?<![\d-])(?<!\d[.,/])\d{2,7}\s?-{1,2}\s?\d{2}\s?-{1,2}\s?\d(?![\d-]|[.,]\d)")
-EC = re.compile(r"(?<![\d-])[2-9]\d{2}\s?-\s?\d{3}\s?-\s?\d(?![\d-])")
-INDEX = re.compile(r"(?<![\d-])\d{3}-\d{3}-(?:\d{2}|00)-[\dXx](?![\d-])")
-REACH = re.compile(r"(?<![\d-])\d{2}-\d{10}-\d{2}(?:-(?:\d{4}|[xX]{4}))?(?![\d-])")
-TAX = re.compile(r"\b(?:RTECS|UN|EINECS|ELINCS)\s?(?:#|no\.?|nr\.?)?:?\s?[A-Z]{0,2}\d{4,9}\b", re.IGNORECASE)
+from formulate.reading.lazily import lazy
 
-CAS_LABEL = re.compile(
+DIGIT = lazy(r"\d")
+SHARE_SIGN = lazy(r"[\d%]")
+WORDY = lazy(r"[^\W_]")
+LETTER = lazy(r"[^\W\d_]")
+CAS = lazy(r"(?<![\d-])(?<!\d[.,/])\d{2,7}\s?-{1,2}\s?\d{2}\s?-{1,2}\s?\d(?![\d-]|[.,]\d)")
+EC = lazy(r"(?<![\d-])[2-9]\d{2}\s?-\s?\d{3}\s?-\s?\d(?![\d-])")
+INDEX = lazy(r"(?<![\d-])\d{3}-\d{3}-(?:\d{2}|00)-[\dXx](?![\d-])")
+REACH = lazy(r"(?<![\d-])\d{2}-\d{10}-\d{2}(?:-(?:\d{4}|[xX]{4}))?(?![\d-])")
+TAX = lazy(r"\b(?:RTECS|UN|EINECS|ELINCS)\s?(?:#|no\.?|nr\.?)?:?\s?[A-Z]{0,2}\d{4,9}\b", re.IGNORECASE)
+
+CAS_LABEL = lazy(
     r"(?:\bC\.?A\.?S\.?(?:\s?R\.?N\.?)?(?:\s?[-\s]?(?:registry\s)?(?:no|nr|number|num|\u2116"
     r"|#)?s?\.?)?\s?[#:.]{0,2}|#CAS)\s{0,3}$",
     re.IGNORECASE,
 )
-EC_LABEL = re.compile(
+EC_LABEL = lazy(
     r"(?:\b(?:EC|EG|EINECS|ELINCS|WE|CE)(?:\s?[-\s]?(?:list\s)?(?:no|nr|number|\u2116|#)?\.?)?\s?[#:.]{0,2})\s{0,3}$",
     re.IGNORECASE,
 )
 
-WITHHELD = re.compile(
+WITHHELD = lazy(
     r"\b(?:withheld|proprietary|trade\ssecret|confidential(?:\sbusiness\sinformation)?|not\s(?:available|disclosed"
     r"|applicable|assigned|listed|established|required)|undisclosed"
     r"|n\.?\s?/\s?a\b|n\.a\.|c\.?b\.?i\b\.?|unknown|none)(?:\s(?:no\.?|blend|information))?",
     re.IGNORECASE,
 )
-WORD_AMOUNT = re.compile(
+WORD_AMOUNT = lazy(
     r"\b(?:balance|bal\.?|q\.?\s?s\.?(?:\s(?:to|ad)\s100\s?%?)?|(?:to|ad|add)\s100\s?%?|remainder|rest|trace(?:s"
     r"|\samounts?)?|sufficient|as\sneeded|proprietary|trade\ssecret|confidential|withheld|not\sdisclosed)\b",
     re.IGNORECASE,
 )
-HAZARD_CODE = re.compile(
+HAZARD_CODE = lazy(
     r"\b(?:EUH\s?\d{3}[A-Z]?|H\s?\d{3}[A-Za-z]{0,2}|P\s?\d{3}(?:\+P?\d{3}){0,4}|R\s?\d{1,2}(?:[/-]\d{1,2}){0,4}"
     r"|S\s?\d{1,2}(?:[/-]\d{1,2}){0,4}"
     r"|(?:Eye|Skin|Acute|Aquatic|Flam|Asp|Repr|Carc|Muta|STOT|Resp|Press|Met|Ox)\.?\s?(?:Irrit|Dam|Corr|Sens|Tox"
     r"|Chronic|Acute|Liq|Gas|Sol|Aerosol|SE|RE)?\.?\s?\d[A-C]?)(?![\w-])"
 )
-LIMIT = re.compile(
+LIMIT = lazy(
     r"(?:\b(?:TLV|PEL|TWA|STEL|OEL|LD50|LC50|WEL|MAK|AGW|IDLH|C)\b[:\s]{0,3})?[<>]?\s?\d[\d.,]{0,7}\s?(?:mg/m\s?(?:3"
     r"|\u00b3)|mg/kg(?=\s*\(|\s*(?:oral|bw|rat))|mppcf|f/cc|mm\s?Hg|ppm(?=\s|$|[,;.)])|\u00b5g/m3)"
     r"(?:\s?\(?(?:TWA|STEL|ceiling|skin|respirable|total\sdust|TLV|PEL|oral|rat|/rat)[^)\n;]{0,20}\)?)?",
@@ -64,27 +66,27 @@ _HEAD_WORDS_TEXT = (
     "gew.-% wirkstoff registrierungsnummer (class) (r r no.) "
 )
 HEAD_WORDS = frozenset(_HEAD_WORDS_TEXT.split())
-FUNCTION_HEAD = re.compile(
+FUNCTION_HEAD = lazy(
     r"\b(?:functions?|functional|purpose|role|funktion|fonction|funci[o\u00f3]n|funzione|why\sit'?s\sthere)\b",
     re.IGNORECASE,
 )
-UPPER_BOUND_HEAD = re.compile(
+UPPER_BOUND_HEAD = lazy(
     r"(?:%|percent|weight|wt|conc)[^\n]{0,25}(?:\bmax(?:imum)?\b|less\sthan|<|\u2264|up\sto)|(?:\bmax(?:imum)?\b\.?"
     r"|less\sthan|<|\u2264)\s?(?:%|percent|wt|weight)",
     re.IGNORECASE,
 )
-VOLUME_HEAD = re.compile(r"(?:\bvol(?:ume)?\b\.?\s?-?\s?%|%\s?\(?(?:by\s)?vol|\bv/v\b)", re.IGNORECASE)
-PERCENT_HEAD = re.compile(
+VOLUME_HEAD = lazy(r"(?:\bvol(?:ume)?\b\.?\s?-?\s?%|%\s?\(?(?:by\s)?vol|\bv/v\b)", re.IGNORECASE)
+PERCENT_HEAD = lazy(
     r"%|percent|\bwt\b|weight|\bconc|gehalt|content|amount|anteil|zawarto|teneur|w/w",
     re.IGNORECASE,
 )
 
-LIST_HEAD_BEFORE = re.compile(
+LIST_HEAD_BEFORE = lazy(
     r"(?:^|[\n.;!?>)|\t])([ \t*#_>\"']{0,12}(?:(?:full|also|among|complete|other|inactive|active|inert|list\sof|all|the"
     r"|product|key|our|hazardous|cosmetic|main)\s){0,2})$",
     re.IGNORECASE,
 )
-LIST_HEAD = re.compile(
+LIST_HEAD = lazy(
     r"(?<![a-z])(?:ingredients?(?:\s?/\s?[a-z\u00c0-\u024f]{3,15}){0,4}|ingredient\slist|ingredients\slist"
     r"|composition|contains|contents|inci(?:\sname|\slist)?|inhaltsstoffe|zusammensetzung|bestandteile|enth\u00e4lt"
     r"|ingr[e\u00e9]dients|composici[o\u00f3]n|ingredientes|ingredienti|composizione|sk\u0142ad(?:niki)?|zawiera"
@@ -93,13 +95,13 @@ LIST_HEAD = re.compile(
     r"(?:\s?\((?:inci|eu|us|per\s[^)\n]{0,30}|[^)\n]{0,24})\))?"
     r"(?:\s(?:are|is|include|among\sother\singredients))?[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
 )
-COMPOSITION_TITLE = re.compile(
+COMPOSITION_TITLE = lazy(
     r"(?:composition|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients|components)"
     r"|zusammensetzung|composizione|composici[o\u00f3]n|sk\u0142ad|\u0441\u043e\u0441\u0442\u0430\u0432"
     r"|ingredients?/identity|information\son\scomponents)",
     re.IGNORECASE,
 )
-INSTRUCTION = re.compile(
+INSTRUCTION = lazy(
     r"^\W{0,4}(?:(?:please|always|do\snot|don't|never|first|then|to\suse|for\sbest\sresults|nicht|vor\sgebrauch"
     r"|avoid|shake|keep|store|apply|spray|wipe|buff|rinse|wash|use|allow|wait|test|read|see|dispose|recycle|repeat"
     r"|leave|let|work|mix\swell"
@@ -112,12 +114,12 @@ INSTRUCTION = re.compile(
     r"|\b(?:before\suse|out\sof\s(?:the\s)?reach|of\schildren|well\sbefore|away\sfrom|in\sa\scool|room\stemperature)\b",
     re.IGNORECASE,
 )
-PAGE_NOISE = re.compile(
+PAGE_NOISE = lazy(
     r"^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|seite\s\d+.{0,20}|revision\sdate.{0,40}"
     r"|version\s.{0,30}|print(?:ed|ing)?\sdate.{0,40}|.{0,60}revision\sdate.{0,30})\W{0,3}$",
     re.IGNORECASE,
 )
-MAY_CONTAIN = re.compile(
+MAY_CONTAIN = lazy(
     r"(?:^|(?<=[\s,;.(\[]))(?:may\s(?:also\s)?contain|kann\s(?:spuren\svon\s)?enthalten|peut\scontenir"
     r"|puede\scontener|pu\u00f2\scontenere|\[?\s?\+\s?/\s?-)\s?:?\s?",
     re.IGNORECASE,
@@ -127,16 +129,16 @@ _WATER_WORDS_TEXT = (
     "demineralised demineralized purificata dem. "
 )
 WATER_WORDS = frozenset(_WATER_WORDS_TEXT.split())
-BULLET = re.compile(
+BULLET = lazy(
     r"[ \t]{0,80}(?:[\u2022\u00b7\u25aa\u25cf\u25e6\u25a0\u2023\u2043\u2713\u2714\u25ba\u27a2*+\u25cb-](?=[\s\w(])[ "
     r"\t]{0,8}|o[ \t]{2,8})(?![-*=_])"
 )
-NUMBERED = re.compile(
+NUMBERED = lazy(
     r"[ \t]{0,80}(?:\(?(?:\d{1,2}|[A-Za-z]|[ivx]{1,4})\)|(?:\d{1,3}|[A-Z])[.](?=[ \t]"
     r"|[A-Za-z\u00c0-\u024f]{2}))[ \t]{0,8}"
 )
 
-TABLE_NOTE = re.compile(
+TABLE_NOTE = lazy(
     r"\b(?:this|these|the\sspecific|has\sbeen|have\sbeen|are\snot|is\snot|see\ssection|does\snot|do\snot|there\sare"
     r"|29\scfr|note:|any\sconcentration|for\sthe\sfull|full\stext|which|refer|required\sinformation|accordance"
     r"|classified|contained\sin"
@@ -144,19 +146,19 @@ TABLE_NOTE = re.compile(
     r"|additional\sinformation)\b",
     re.IGNORECASE,
 )
-CATCH_ALL = re.compile(
+CATCH_ALL = lazy(
     r"^\W{0,3}(?:balance\b|(?:the\s)?(?:other|remaining|further)\s(?:ingredients|components|non)"
     r"|ingredients?\s(?:not|determined)|non-?\s?hazardous\s(?:ingredients|components|materials)"
     r"|inert\s(?:ingredients|materials?))",
     re.IGNORECASE,
 )
-SUBSECTION = re.compile(
+SUBSECTION = lazy(
     r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,3}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
     r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch"
     r"|not\sapplicable\.?|chemical\snature\b.{0,80})\W{0,3}$",
     re.IGNORECASE,
 )
-PROPERTY_LINE = re.compile(
+PROPERTY_LINE = lazy(
     r"^\W{0,3}(?:appearance|density|ph|viscosity|odou?r|colou?r|flash\spoint|non-?volatile\scontent|boiling\spoint"
     r"|specification|specifications|test|unit|value|shelf\slife|solubility|form|physical\sstate|melting\spoint"
     r"|vapou?r\spressure|refractive\sindex"
@@ -166,16 +168,16 @@ PROPERTY_LINE = re.compile(
     re.IGNORECASE,
 )
 
-PART = re.compile(
+PART = lazy(
     r"^\W{0,3}(?:part|component|komponente|teil|base|hardener|comp\.)\s?(?:[A-D]|[1-4]|I{1,3})\W{0,3}(?:\([^)\n]{0,30}\))?:?$",
     re.IGNORECASE,
 )
-TOTAL = re.compile(r"^\W{0,3}(?:total|sum|summe|gesamt|totale?|suma)\b[^A-Za-z]{0,20}$", re.IGNORECASE)
-TO_HUNDRED = re.compile(
+TOTAL = lazy(r"^\W{0,3}(?:total|sum|summe|gesamt|totale?|suma)\b[^A-Za-z]{0,20}$", re.IGNORECASE)
+TO_HUNDRED = lazy(
     r"\b(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad)\s100(?:\.0{1,2})?\s?(?:%|parts)?(?![\d.])",
     re.IGNORECASE,
 )
-RECIPE = re.compile(
+RECIPE = lazy(
     r"(?<![\w.,-])\d{1,5}(?:[.,/]\d{1,3})?\s?(?:g|grams?|kg|ml|l|litres?|liters?|dl|cl|oz|ounces?|lbs?|pounds?|gallons?|gal|pints?|quarts?|tablespoons?|teaspoons?|tbsp|tsp|cups?|drops?|spoons?|el|tl)\b\.?(?!/)",
     re.IGNORECASE,
 )

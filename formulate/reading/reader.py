@@ -17,6 +17,7 @@ from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.cuts import Entry
 from formulate.reading.facts import facts_in
 from formulate.reading.item import Draft, read_item
+from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
 from formulate.reading.lists import list_entries
 from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated, shown
@@ -27,20 +28,18 @@ from formulate.reading.surface import squeezed, working_copy
 Known = Callable[[str], bool]
 Span = tuple[int, int]
 _NOISE = (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE, patterns.PART, patterns.TOTAL)
-_CONTENT_LINE = re.compile(r"\S[^\n]*")
+_CONTENT_LINE = lazy(r"\S[^\n]*")
 _SAMPLE = 400
-_ENTRY_END = re.compile(r"[,;\n|\t\u2022]")
+_ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
 _LONGEST_NAME = 600
-_PROSE = re.compile(
+_PROSE = lazy(
     r"\b(?:is|are|was|were|has|have|gives?|which|to\s(?:give|provide|make)|added\sin|thereby|wherein|claimed|would"
     r"|you|your|we|i|it)\b",
     re.IGNORECASE,
 )
-_BRACKETED = re.compile(
-    r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$"
-)
-_AFTER_NUMBER = re.compile(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
+_BRACKETED = lazy(r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$")
+_AFTER_NUMBER = lazy(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
 
 
 class _Amounts(NamedTuple):

@@ -7,9 +7,10 @@ import re
 from formulate.reading import patterns
 from formulate.reading.amounts import amounts_in, shares_in
 from formulate.reading.item import Draft, clean_name
+from formulate.reading.lazily import lazy
 from formulate.reading.numbers import first, numbers_in
 
-_KEY = re.compile(
+_KEY = lazy(
     r"(?<![A-Za-z])(?:(?P<name>ingred(?:ient)?\.?\s?name|ingredients?|components?|chemical\s?name|common\s?name"
     r"|substance(?:\sname)?|name|stoff(?:name)?|bezeichnung|nom|nombre|nome|nazwa)"
     r"|(?P<cas>cas(?:[\s-]?(?:no|nr|number|rn|#)\.?)?\s?#?)|(?P<ec>(?:ec|eg|einecs)(?:[\s-]?(?:no|nr|number|#)\.?)?)"

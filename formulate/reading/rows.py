@@ -11,11 +11,12 @@ from formulate.reading.amounts import Amount
 from formulate.reading.cells import Cell, Head, Row, cells_of
 from formulate.reading.functions import FUNCTION
 from formulate.reading.item import Draft, clean_name
+from formulate.reading.lazily import lazy
 from formulate.reading.stream import is_flat, rows_from_stream
 
 Known = Callable[[str], bool]
-_LONE = re.compile(r"[<>\u2264\u2265=]{0,2}\s?\d{1,3}(?:[.,]\d{1,4})?\s?%?")
-_OPEN_END = re.compile(r"(?:[,/(-]|\band|\bwith|\bof|\bor)\s*$", re.IGNORECASE)
+_LONE = lazy(r"[<>\u2264\u2265=]{0,2}\s?\d{1,3}(?:[.,]\d{1,4})?\s?%?")
+_OPEN_END = lazy(r"(?:[,/(-]|\band|\bwith|\bof|\bor)\s*$", re.IGNORECASE)
 
 
 def separated_rows(copy: str, lines: list[tuple[int, int]], sign: str, head: Head) -> list[Row]:

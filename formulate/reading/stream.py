@@ -8,6 +8,7 @@ from collections.abc import Callable
 from formulate.reading import patterns
 from formulate.reading.cells import Cell, Row
 from formulate.reading.functions import FUNCTION
+from formulate.reading.lazily import lazy
 from formulate.reading.loose import spaced_entries
 
 Known = Callable[[str], bool]
@@ -21,8 +22,8 @@ _STRONG_TEXT = (
 )
 _STRONG = frozenset(_STRONG_TEXT.split())
 _START_ONLY = frozenset(["chemical", "material", "substance", "common", "hazardous", "product"])
-_BLANK_WORDS = re.compile(r"\b(?:not\s(?:applicable|established|available|listed)|none|n/?a|ne|nd)\b", re.IGNORECASE)
-_SECOND_WORD = re.compile(
+_BLANK_WORDS = lazy(r"\b(?:not\s(?:applicable|established|available|listed)|none|n/?a|ne|nd)\b", re.IGNORECASE)
+_SECOND_WORD = lazy(
     r"^(?:acids?|alcohols?|oxides?|hydroxides?|chlorides?|water|sulfates?|sulphates?|sulfonates?|oils?|wax(?:es)?"
     r"|acetates?|ethers?|glycols?|polymers?|copolymers?|ethoxylates?|silicates?|resins?|distillates?|naphtha"
     r"|spirits|gas(?:es)?|emulsions?"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from formulate.reading.lazily import lazy
+
 _SAME = {
     "\u00a0": " ",
     "\u2007": " ",
@@ -68,15 +70,15 @@ _HIDDEN = [
 _TABLE: dict[int, str] = {ord(key): value for key, value in _SAME.items()} | dict.fromkeys(_HIDDEN, " ")
 _TABLE |= {0xFF10 + digit: str(digit) for digit in range(10)}
 
-_ESCAPE = re.compile(r"\x1b(?:\[[0-9;?]{0,30}[A-Za-z]|\][^\x07\x1b]{0,200}\x07?)")
-_LEADERS = re.compile(r"\.{3,}")
+_ESCAPE = lazy(r"\x1b(?:\[[0-9;?]{0,30}[A-Za-z]|\][^\x07\x1b]{0,200}\x07?)")
+_LEADERS = lazy(r"\.{3,}")
 _CELL = "td|th"
 _BREAK = "br|p|li|tr|div|ul|ol|dl|dt|dd|table|h[1-6]|section|article|hr|tbody|thead"
 _INLINE = (
     "b|i|u|em|strong|span|sup|sub|a|font|small|big|html|body|head|script|style|img|center|pre|code|title|meta|link"
 )
-_TAG = re.compile(rf"</?(?:(?P<cell>{_CELL})|(?P<brk>{_BREAK})|(?:{_INLINE}))(?=[\s/>])[^<>]{{0,300}}>", re.IGNORECASE)
-_ENTITY = re.compile(r"&(amp|nbsp|lt|gt|quot|le|ge|ndash|mdash|#\d{2,4});", re.IGNORECASE)
+_TAG = lazy(rf"</?(?:(?P<cell>{_CELL})|(?P<brk>{_BREAK})|(?:{_INLINE}))(?=[\s/>])[^<>]{{0,300}}>", re.IGNORECASE)
+_ENTITY = lazy(r"&(amp|nbsp|lt|gt|quot|le|ge|ndash|mdash|#\d{2,4});", re.IGNORECASE)
 _ENTITIES = {
     "amp": "&",
     "nbsp": " ",

@@ -50,8 +50,16 @@ def prepare(text: str, options: Mapping[str, str | None]) -> Scene:
 
 def judge(scene: Scene, rules: Sequence[Rule] | None = None) -> Attribution:
     """Roles and conflicts of a prepared list under a set of rules (all in force if none are given)."""
-    return attribute(scene.reading.lines, scene.matches, scene.reasons, scene.stated, hint_facts(scene.product),
-                     rules_in_force() if rules is None else rules, scene.ledger, open_catalog())
+    return attribute(
+        scene.reading.lines,
+        scene.matches,
+        scene.reasons,
+        scene.stated,
+        hint_facts(scene.product),
+        rules_in_force() if rules is None else rules,
+        scene.ledger,
+        open_catalog(),
+    )
 
 
 def firings(scene: Scene, rules: Sequence[Rule]) -> tuple[Firing, ...]:

@@ -12,8 +12,11 @@ pytestmark = pytest.mark.slow
 
 def lists_that_change(name: str) -> list[str]:
     """Lists whose top roles, further functions, conflicts or cautions change without the rule."""
-    rest = [rule.model_copy(update={"instead_of": tuple(one for one in rule.instead_of if one != name)})
-            for rule in rules_in_force() if rule.id != name]
+    rest = [
+        rule.model_copy(update={"instead_of": tuple(one for one in rule.instead_of if one != name)})
+        for rule in rules_in_force()
+        if rule.id != name
+    ]
     own = {example.list for rule in rules_in_force() if rule.id == name for example in rule.fires}
     changed = []
     for key, record in corpus():

@@ -15,8 +15,12 @@ RULES = {
     path.stem: Rule.model_validate(tomllib.loads(path.read_text("utf-8")))
     for path in sorted(RULE_FOLDER.glob("*.toml"))
 }
-CASES = [(name, kind, number) for name, rule in RULES.items() for kind in ("fires", "silent")
-         for number in range(len(getattr(rule, kind)))]
+CASES = [
+    (name, kind, number)
+    for name, rule in RULES.items()
+    for kind in ("fires", "silent")
+    for number in range(len(getattr(rule, kind)))
+]
 
 
 @pytest.mark.parametrize("name", RULES)
