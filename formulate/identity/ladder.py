@@ -10,7 +10,7 @@ from formulate.catalog.records import ClassWord, NameHit, WordForm
 from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
 from formulate.identity.forms import class_of_forms, class_word_within, withheld_rest, without_fillers, without_function
-from formulate.identity.spelling import is_misspelling, nearest_key, parts_pattern
+from formulate.identity.spelling import carries, is_misspelling, nearest_keys, parts_pattern
 from formulate.identity.variants import NameForms, name_forms
 
 CONFIDENCE: dict[str, float] = {
@@ -137,6 +137,10 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
             hits = catalog.by_name(near)
             if hits:
                 return _one_of(Found("synonym", CONFIDENCE["words"], tuple(hits), looked_up=near))
+    if forms.annotation and (catalog.class_word(forms.forms[-1]) or catalog.is_function(forms.forms[-1])):
+        hits = catalog.by_name(forms.annotation)  # "preservative (benzisothiazolinone)"
+        if hits:
+            return _one_of(Found("name", CONFIDENCE["name"], tuple(hits), looked_up=forms.annotation))
     between = _by_parts(forms, catalog)
     if between is not None:
         return between
@@ -247,15 +251,16 @@ def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: 
 
 def _by_spelling(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
     parts = parts_pattern(catalog.neighbours)
-    for form in forms.forms[1:2] or forms.forms[:1]:
-        slips = [
-            (distance, hit)
-            for key, distance in nearest_key(form, catalog.name_keys, parts)
-            for hit in catalog.by_key(key)
-            if is_misspelling(form, hit.name)
-        ]
-        if slips and len({hit.ingredient for _, hit in slips}) == 1:
-            distance, hit = min(slips, key=lambda one: one[0])
+    form = forms.forms[min(1, len(forms.forms) - 1)]
+    slips = [
+        (distance, hit)
+        for key, distance in nearest_keys(form, catalog.name_keys)
+        for hit in catalog.by_key(key)
+        if is_misspelling(form, hit.name)
+    ]
+    if slips and len({hit.ingredient for _, hit in slips}) == 1:
+        distance, hit = min(slips, key=lambda one: one[0])
+        if carries(name_key(hit.name), parts) == carries(name_key(form), parts):
             return Found("spelling", CONFIDENCE[f"spelling-{distance}"], (hit,), looked_up=form)
     tried.append("spelling")
     return None

@@ -86,21 +86,17 @@ def _short(words: Sequence[str]) -> list[str]:
     return [word for word in words if len(word) <= 2]
 
 
-def nearest_key(name: str, keys: Sequence[str], parts: re.Pattern[str]) -> list[tuple[str, int]]:
-    """Keys within two letters of a name that carry the same chemistry, nearest first, as (key, letters changed).
+def nearest_keys(name: str, keys: Sequence[str]) -> list[tuple[str, int]]:
+    """Keys within two letters of a name, nearest first, as (key, letters changed); Latin letters only.
 
-    Whether a name filed under such a key is a mere misspelling is for :func:`is_misspelling` to say.
+    Whether a name filed under such a key is a mere misspelling is for :func:`is_misspelling` to say, and whether
+    it carries the same chemistry for :func:`carries`.
     """
     key = name_key(name)
-    if len(key) < SHORTEST:
+    if len(key) < SHORTEST or not key.isascii():
         return []
     from rapidfuzz import process
     from rapidfuzz.distance import OSA
 
     near = process.extract(key, keys, scorer=OSA.distance, score_cutoff=2, limit=8)
-    wanted = carries(key, parts)
-    return [
-        (found, int(distance))
-        for found, distance, _ in near
-        if distance and len(found) >= SHORTEST and carries(found, parts) == wanted
-    ]
+    return [(found, int(distance)) for found, distance, _ in near if distance and len(found) >= SHORTEST]

@@ -36,6 +36,7 @@ class NameForms(NamedTuple):
     forms: tuple[str, ...]
     parts: tuple[str, ...]
     cells: bool
+    annotation: str
     viscosity: float | None
     number: float | None
 
@@ -43,8 +44,8 @@ class NameForms(NamedTuple):
 def name_forms(name: str) -> NameForms:
     """Forms of a name in the order they are tried.
 
-    The whole name first; then without viscosity and strength; then without a bracket at its end; what stands in
-    that bracket; without a list label, article, or the words of an empty cell
+    The whole name first; then without viscosity and strength; then without a bracket at its end
+    (``annotation``); without a list label, article, or the words of an empty cell
     ('Not available'). ``viscosity`` in mm2/s; ``number`` is the last figure (Trideceth-6 -> 6);
     ``parts`` are what stands between slashes or
     semicolons, ``cells`` says that blanks stand around these.
@@ -55,7 +56,7 @@ def name_forms(name: str) -> NameForms:
     forms = [name.strip(), bare, _clean(_QUALIFIERS.sub(" ", bare))]
     annotation = _ANNOTATION.search(bare)
     if annotation:  # "Water (Aqua)"; a bracket inside a name, as in triethoxy(phenyl)silane, is part of it
-        forms += [_clean(bare[: annotation.start()]), _clean(annotation.group(1))]
+        forms.append(_clean(bare[: annotation.start()]))
     parts = tuple(_clean(part) for part in re.split(r"[/;]", bare)) if "/" in bare or ";" in bare else ()
     plain = _ARTICLE.sub("", _LABEL.sub("", bare))
     forms.extend([plain, _clean(_QUALIFIERS.sub(" ", plain)), _clean(_CELL.sub("", plain))])
@@ -64,6 +65,7 @@ def name_forms(name: str) -> NameForms:
         tuple(dict.fromkeys(form for form in forms if form)),
         tuple(part for part in parts if part),
         bool(re.search(r"\s[/;]|;\s", bare)),
+        _clean(annotation.group(1)) if annotation else "",
         float(viscosity.group(1).replace(",", ".")) if viscosity else None,
         float(numbers[-1]) if numbers else None,
     )

@@ -79,11 +79,7 @@ def shown_key(action: Action) -> str:
 
 def action_of(name: str) -> Action:
     """An action by id. Raises KeyError."""
-    return next(one for one in ACTIONS if one.id == name) if any(one.id == name for one in ACTIONS) else _missing(name)
-
-
-def _missing(name: str) -> Action:
-    raise KeyError(name)
+    return {one.id: one for one in ACTIONS}[name]
 
 
 def key_line(step: bool = False) -> str:

@@ -10,6 +10,7 @@ from formulate.domain.line import Reading
 from formulate.tui import words
 from formulate.tui.figures import AnswerName, Figure, Row, Sheet
 from formulate.workflow.answers import IngredientRoles, ReadLine
+from formulate.workflow.gate import cut
 from formulate.workflow.session import Answers
 
 
@@ -267,7 +268,13 @@ def _other_rows(answers: Answers) -> list[Row]:
     ]
     rows += [
         _text(
-            "left", "not used", f"left/{i}", f'"{left.text[:160]}" ({left.why})', "not used", "read", f"/left_over/{i}"
+            "left",
+            "not used",
+            f"left/{i}",
+            f'"{cut(left.text, 160)}" ({left.why})',
+            "not used",
+            "read",
+            f"/left_over/{i}",
         )
         for i, left in enumerate(answers.read.left_over)
     ]

@@ -33,8 +33,8 @@ CARD_FIELDS = (
 
 @dataclass(frozen=True)
 class Step:
-    """A step of an argument as the screen shows it. ``sign``: + for, - against, ? assumed or open. ``key`` is its place
-    among the steps shown; ``line`` the line of the list that it speaks of."""
+    """A step of an argument as the screen shows it. ``sign``: + for, - against, ? assumed or open. ``line`` is the
+    line of the list that it speaks of."""
 
     says: str
     origin: str = ""
@@ -42,7 +42,6 @@ class Step:
     kind: str = "reason"
     line: str | None = None
     expand: Callable[[], Sequence[Step]] = field(default=lambda: (), compare=False, repr=False)
-    goes: str = ""
 
     @cached_property
     def children(self) -> tuple[Step, ...]:
