@@ -11,6 +11,7 @@ from formulate.catalog.store import Catalog
 from formulate.domain.line import Line, Match
 from formulate.domain.place import Citation
 from formulate.domain.reason import Ledger
+from formulate.identity.forms import without_function
 from formulate.rules.engine import KnownRole, LineFacts
 
 PROPERTY_FACTS: dict[str, str] = {
@@ -81,6 +82,7 @@ def _facts(
         words=words,
         numbers=numbers,
         known=known,
+        told=_told(line, identity, ledger, catalog),
         why=why,
     )
 
@@ -109,6 +111,18 @@ def _printed(
             says = "The name states {number:g}{unit}."
             why.makers[fact] = partial(ledger.add, "calculated", says, {"number": number, "unit": unit}, (identity,))
     return numbers, why
+
+
+def _told(line: Line, identity: str, ledger: Ledger, catalog: Catalog) -> tuple[KnownRole, ...]:
+    """What the list itself says the line is for, where that word names a role."""
+    rest = without_function(line.name, catalog)
+    function = line.function or (line.name.removeprefix(rest).strip(" -:,|()") if rest != line.name else "")
+    role = catalog.role_of_function(function) if function else None
+    if role is None:
+        return ()
+    values = {"function": function, "role": role.replace("-", " ")}
+    says = "The list itself calls it “{function}”: {role}."
+    return (KnownRole(role, "main", ledger.add("pasted", says, values, (identity,), place=line.place)),)
 
 
 def _known(ingredient: IngredientRecord, role: RoleRecord, ledger: Ledger) -> KnownRole:

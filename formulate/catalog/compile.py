@@ -39,7 +39,7 @@ create table word_forms (
 create table hints (word text, hint text, value text, note text);
 create table neighbours (part text primary key, note text);
 create table fillers (word text primary key, note text);
-create table functions (key text, word text primary key, note text);
+create table functions (key text, word text primary key, role text, note text);
 create table viscosity (class text, up_to_mm2_s real, fate text, source text, at text);
 create table headlines (
     headline text primary key, title text, classes text, ingredients text, can text, cannot text, hidden text,

@@ -172,6 +172,11 @@ class Catalog:
         """Words that describe without naming."""
         return frozenset(row[0] for row in self._rows("select word from fillers"))
 
+    def role_of_function(self, phrase: str) -> str | None:
+        """The role that a word for a function names, or None where the word says nothing definite."""
+        rows = self._rows("select role from functions where key = ?", name_key(phrase))
+        return str(rows[0][0]) if rows and rows[0][0] else None
+
     def is_function(self, phrase: str) -> bool:
         """Whether a phrase is a word by which lists tell what an ingredient is for."""
         return bool(self._rows("select 1 from functions where key = ?", name_key(phrase)))
@@ -247,12 +252,14 @@ class Catalog:
         """Whether the word list has this name: for cuts that the text does not fix.
 
         A name with a comma is known only if it is filed with one: 'butane, propane' is two names although
-        'butane/propane' is filed.
+        'butane/propane' is filed. A word for a function is not a name: 'Dimethicone Film former' is one entry.
         """
         hits = self.by_name(name) or self.by_pattern(name)
         if "," in name:
             return any("," in hit.name for hit in hits)
-        return bool(hits) or self.class_word(name) is not None
+        if hits:
+            return True
+        return self.class_word(name) is not None and not self.is_function(name)
 
 
 @cache

@@ -187,9 +187,17 @@ class NeighbourRow(Model):
 
 
 class FillerRow(Model):
-    """A word that describes without naming, or (``function_words.csv``) that tells a function, as lists print them."""
+    """A word that describes without naming."""
 
     word: Filled
+    note: str
+
+
+class FunctionRow(Model):
+    """A word by which lists tell a function, and the role it names; blank where it says nothing definite."""
+
+    word: Filled
+    role: str
     note: str
 
 
@@ -242,7 +250,7 @@ class Tables(NamedTuple):
     hints: list[HintRow]
     neighbours: list[NeighbourRow]
     fillers: list[FillerRow]
-    functions: list[FillerRow]
+    functions: list[FunctionRow]
     viscosity: list[ViscosityRow]
     headlines: list[HeadlineRow]
     sources: dict[str, SourceRow]
@@ -313,7 +321,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "hint_words.csv", HintRow),
         read_rows(root / "neighbours.csv", NeighbourRow),
         read_rows(root / "filler_words.csv", FillerRow),
-        read_rows(root / "function_words.csv", FillerRow),
+        read_rows(root / "function_words.csv", FunctionRow),
         read_rows(root / "fate_by_viscosity.csv", ViscosityRow),
         read_rows(root / "headlines.csv", HeadlineRow),
         read_sources(root / "sources.toml"),

@@ -159,6 +159,10 @@ def chosen_amount(
         (inside if _bracketed(masked, amount) else outside).append(amount)
     own = [amount for amount in outside if _counts(masked, amount, bare)]
     if own:
+        ranges = [amount for amount in own if amount.range_]
+        if len(own) > 1 and len(ranges) == 1 and own[0].compared:
+            # 'naphtha, < 0.1 % benzene  25 - 50 %': the bound belongs to the name, the range is the amount
+            return ranges[0], None
         return own[0], ("more than one amount is printed for it" if len(own) > 1 else None)
     shares = [amount for amount in inside if (amount.unit or bare) and _fills_bracket(masked, amount)]
     if len(shares) == 1:

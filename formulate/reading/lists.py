@@ -17,6 +17,7 @@ from formulate.reading.cuts import (
     sentence_end,
     signs_outside,
 )
+from formulate.reading.functions import FUNCTION
 from formulate.reading.index_names import is_inside_number
 from formulate.reading.lazily import lazy
 from formulate.reading.loose import slash_entries, spaced_entries
@@ -161,6 +162,9 @@ def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[En
     entries = line_entries(copy, *span, known)
     if len(entries) < 2:
         return entries
+    last = copy[entries[-1].start : entries[-1].end]
+    if len(entries) == 2 and FUNCTION.fullmatch(last.strip(" -:|()")):
+        return [Entry(*span)]  # 'Dimethicone - antifoam': the second part says what the first is for
     if sum(patterns.CAS.search(copy, e.start, e.end) is not None for e in entries) > 1:
         return entries
     hits = sum(known(bare_name(copy[e.start : e.end])) for e in entries)

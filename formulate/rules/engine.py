@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import operator
 import re
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from formulate.domain.place import Citation
@@ -31,6 +33,7 @@ class KnownRole(NamedTuple):
 class LineFacts(NamedTuple):
     """What the rules may look at for one line. ``why`` gives the reason of 'identity', 'class' and of each fact.
 
+    ``known`` are roles on record for the ingredient, ``told`` what the list itself says it is for.
     ``certainty`` is 1 where the class is known and lower where it was guessed from words.
     """
 
@@ -43,6 +46,7 @@ class LineFacts(NamedTuple):
     words: Mapping[str, str]
     numbers: Mapping[str, float]
     known: tuple[KnownRole, ...]
+    told: tuple[KnownRole, ...]
     why: Mapping[str, str]
 
 
@@ -76,82 +80,133 @@ class Firing(NamedTuple):
 
 
 class _Met(NamedTuple):
-    because: tuple[str, ...]
+    """What a condition rests on: facts of the line by name, values for the reason, other reasons, other lines."""
+
+    facts: tuple[str, ...]
     values: dict[str, Value]
-    partners: tuple[int, ...]
+    because: tuple[str, ...] = ()
+    partners: tuple[int, ...] = ()
+
+
+MOST_PARTNERS = 8
+"""Other lines that a firing names at most: a reason with hundreds of them helps nobody."""
+
+
+class Surroundings:
+    """The list that a line stands in: its lines, the hints, and which lines each selection means, worked out once."""
+
+    def __init__(self, lines: Sequence[LineFacts], hints: Mapping[str, HintFacts]) -> None:
+        self.lines = lines
+        self.hints = hints
+        self._selected: dict[int, list[LineFacts]] = {}
+
+    def selected(self, wanted: Selection, line: LineFacts, where: str) -> tuple[int, list[LineFacts]]:
+        """How many other lines a selection means on one side of a line, and the first few of them."""
+        if id(wanted) not in self._selected:
+            self._selected[id(wanted)] = [one for one in self.lines if selects(wanted, one)]
+        meant = self._selected[id(wanted)]
+        here = bisect_left(meant, line.position, key=lambda one: one.position)
+        after = here + (here < len(meant) and meant[here].position == line.position)
+        if where == "above":
+            return here, meant[: min(here, MOST_PARTNERS)]
+        if where == "below":
+            return len(meant) - after, meant[after : after + MOST_PARTNERS]
+        first = [*meant[: min(here, MOST_PARTNERS)], *meant[after : after + MOST_PARTNERS]]
+        return here + len(meant) - after, first[:MOST_PARTNERS]
 
 
 def run_rules(
     rules: Sequence[Rule], lines: Sequence[LineFacts], hints: Mapping[str, HintFacts], ledger: Ledger
 ) -> tuple[Firing, ...]:
     """All rules over all lines; one named in ``instead_of`` by another that fired on the line counts nothing."""
+    around = Surroundings(lines, hints)
+    ready = [(rule, _cheap_first(rule.all), _cheap_first(rule.none)) for rule in rules]
     fired: list[Firing] = []
     for line in lines:
-        here = [firing for rule in rules for firing in _fire(rule, line, lines, hints, ledger)]
+        here = [
+            firing
+            for rule, wanted, barred in ready
+            if (met := _holds(wanted, barred, line, around)) is not None
+            for firing in _fire(rule, met, line, ledger)
+        ]
         special = {name for firing in here for name in firing.rule.instead_of}
         fired.extend(firing for firing in here if firing.rule.id not in special)
     return tuple(fired)
 
 
-def _fire(
-    rule: Rule, line: LineFacts, lines: Sequence[LineFacts], hints: Mapping[str, HintFacts], ledger: Ledger
-) -> Iterator[Firing]:
-    met: list[_Met] = []
-    for condition in rule.all:
-        one = _meets(condition, line, lines, hints)
+def _cheap_first(conditions: Sequence[Condition]) -> list[Condition]:
+    """Conditions on the line itself before those on other lines; which is asked first changes nothing but time."""
+    return sorted(conditions, key=lambda condition: condition.with_ is not None)
+
+
+def _holds(
+    wanted: Sequence[Condition], barred: Sequence[Condition], line: LineFacts, around: Surroundings
+) -> list[_Met] | None:
+    """What the premise of a rule rests on if all of ``wanted`` and none of ``barred`` hold, else None."""
+    met = []
+    for condition in wanted:
+        one = _meets(condition, line, around)
         if one is None:
-            return
+            return None
         met.append(one)
-    if any(_meets(condition, line, lines, hints) is not None for condition in rule.none):
-        return
-    because = [reason for one in met for reason in one.because]
+    if any(_meets(condition, line, around) is not None for condition in barred):
+        return None
+    return met
+
+
+def _fire(rule: Rule, met: Sequence[_Met], line: LineFacts, ledger: Ledger) -> Iterator[Firing]:
+    """The firing of a rule whose premise holds; a rule about known or told roles fires once for each of them."""
+    because = [line.why[fact] for one in met for fact in one.facts] + [reason for one in met for reason in one.because]
     values: dict[str, Value] = {"name": line.name}
     for one in met:
         values.update(one.values)
     partners = tuple(dict.fromkeys(position for one in met for position in one.partners))
     cited = [Citation(source=source.id, at=source.at) for source in rule.sources]
-    if rule.then.role == "$known":
-        for known in line.known:
-            odds = rule.then.log_odds if known.strength == "main" else rule.then.side_log_odds
-            values.update(known_role=known.role.replace("-", " "), strength=known.strength)
-            why = ledger.add("rule", rule.reason, values, (line.why["identity"], known.why), cited)
-            yield Firing(
-                rule, line.position, known.role, (odds or 0.0) * line.certainty, partners, why, ledger[why].says
-            )
+    several = {"$known": line.known, "$told": line.told}.get(rule.then.role or "")
+    if several is None:
+        odds = (rule.then.log_odds or 0.0) * line.certainty
+        why = ledger.add("rule", rule.reason, values, because or (line.why["identity"],), cited, against=odds < 0)
+        yield Firing(rule, line.position, rule.then.role, odds, partners, why, ledger[why].says)
         return
-    odds = (rule.then.log_odds or 0.0) * line.certainty
-    why = ledger.add("rule", rule.reason, values, because or (line.why["identity"],), cited, against=odds < 0)
-    yield Firing(rule, line.position, rule.then.role, odds, partners, why, ledger[why].says)
+    for known in several:
+        weight = rule.then.log_odds if known.strength == "main" else rule.then.side_log_odds
+        values.update(known_role=known.role.replace("-", " "), strength=known.strength)
+        why = ledger.add("rule", rule.reason, values, (line.why["identity"], known.why), cited)
+        certainty = line.certainty if rule.then.role == "$known" else 1.0
+        yield Firing(rule, line.position, known.role, (weight or 0.0) * certainty, partners, why, ledger[why].says)
 
 
-def _meets(
-    condition: Condition, line: LineFacts, lines: Sequence[LineFacts], hints: Mapping[str, HintFacts]
-) -> _Met | None:
+def _meets(condition: Condition, line: LineFacts, around: Surroundings) -> _Met | None:
     """What a condition rests on if it holds, else None. A missing fact never holds."""
     if condition.ingredient:
-        return _Met((line.why["identity"],), {}, ()) if line.ingredient in condition.ingredient else None
+        return _Met(("identity",), {}) if line.ingredient in condition.ingredient else None
     if condition.class_:
-        if not set(condition.class_) & set(line.class_line):
+        if _words(condition.class_).isdisjoint(line.class_line):
             return None
-        return _Met((line.why["class"],), {"class_name": line.class_title}, ())
-    if condition.known:
-        return _Met((line.why["identity"],), {}, ()) if line.known else None
+        return _Met(("class",), {"class_name": line.class_title})
+    if condition.known or condition.told:
+        return _Met(("identity",), {}) if (line.known if condition.known else line.told) else None
     if condition.hint is not None:
-        return _meets_hint(condition, hints)
+        return _meets_hint(condition, around.hints)
     if condition.with_ is not None:
-        return _meets_with(condition, condition.with_, line, lines)
+        return _meets_with(condition, condition.with_, line, around)
     return _meets_fact(condition, line)
+
+
+@lru_cache(maxsize=1024)
+def _words(words: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(words)
 
 
 def _meets_fact(condition: Condition, line: LineFacts) -> _Met | None:
     fact = condition.fact or ""
     if condition.is_:
         word = line.words.get(fact)
-        return _Met((line.why[fact],), {fact: word}, ()) if word in condition.is_ else None
+        return _Met((fact,), {fact: word}) if word in condition.is_ else None
     number = line.numbers.get(fact)
     if number is None or condition.op is None or condition.value is None:
         return None
-    return _Met((line.why[fact],), {fact: number}, ()) if _OPS[condition.op](number, condition.value) else None
+    return _Met((fact,), {fact: number}) if _OPS[condition.op](number, condition.value) else None
 
 
 def _meets_hint(condition: Condition, hints: Mapping[str, HintFacts]) -> _Met | None:
@@ -161,39 +216,30 @@ def _meets_hint(condition: Condition, hints: Mapping[str, HintFacts]) -> _Met | 
     text = hint.text.casefold()
     for word in condition.any:
         if word in text and re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text):
-            return _Met((hint.why,), {condition.hint or "": word}, ())
+            return _Met((), {condition.hint or "": word}, (hint.why,))
     return None
 
 
-def _meets_with(condition: Condition, wanted: Selection, line: LineFacts, lines: Sequence[LineFacts]) -> _Met | None:
-    chosen = [
-        other
-        for other in lines
-        if other.position != line.position and _on_side(condition.where, line, other) and selects(wanted, other)
-    ]
-    if len(chosen) < condition.least:
+def _meets_with(condition: Condition, wanted: Selection, line: LineFacts, around: Surroundings) -> _Met | None:
+    count, first = around.selected(wanted, line, condition.where)
+    if count < condition.least:
         return None
-    named = ", ".join(dict.fromkeys(other.name for other in chosen[:3]))
-    more = f" and {len(chosen) - 3} more" if len(chosen) > 3 else ""
+    named = ", ".join(dict.fromkeys(other.name for other in first[:3]))
+    more = f" and {count - 3} more" if count > 3 else ""
     key = "identity" if wanted.ingredient else "class"
     return _Met(
-        tuple(other.why[key] for other in chosen[: max(condition.least, 3)]),
+        (),
         {condition.as_: named + more},
-        tuple(other.position for other in chosen),
+        tuple(other.why[key] for other in first[: max(condition.least, 3)]),
+        tuple(other.position for other in first),
     )
-
-
-def _on_side(where: str, line: LineFacts, other: LineFacts) -> bool:
-    if where == "above":
-        return other.position < line.position
-    return where == "anywhere" or other.position > line.position
 
 
 def selects(wanted: Selection, line: LineFacts) -> bool:
     """Whether a line is one of those meant: every part that is given must hold."""
     if wanted.ingredient and line.ingredient not in wanted.ingredient:
         return False
-    if wanted.class_ and not set(wanted.class_) & set(line.class_line):
+    if wanted.class_ and _words(wanted.class_).isdisjoint(line.class_line):
         return False
     if wanted.fate and line.words.get("fate") not in wanted.fate:
         return False
@@ -201,4 +247,4 @@ def selects(wanted: Selection, line: LineFacts) -> bool:
         return False
     if line.ingredient is not None and line.ingredient in wanted.except_ingredient:
         return False
-    return not set(wanted.except_class) & set(line.class_line)
+    return _words(wanted.except_class).isdisjoint(line.class_line)

@@ -79,6 +79,7 @@ class Condition(Model):
     least: int = 1
     as_: str = Field(default="other", alias="as")
     known: bool = False
+    told: bool = False
 
     @model_validator(mode="after")
     def _one_kind(self) -> Condition:
@@ -89,9 +90,10 @@ class Condition(Model):
             self.hint is not None,
             self.with_ is not None,
             self.known,
+            self.told,
         ]
         if sum(kinds) != 1:
-            raise ValueError("a condition looks at exactly one of ingredient, class, fact, hint, with, known")
+            raise ValueError("a condition looks at exactly one of ingredient, class, fact, hint, with, known, told")
         if self.fact is not None:
             self._check_fact(self.fact)
         if self.hint is not None and not self.any:
@@ -118,7 +120,7 @@ class Condition(Model):
             yield self.as_
         if self.class_:
             yield "class_name"
-        if self.known:
+        if self.known or self.told:
             yield from ("known_role", "strength")
 
 
@@ -138,7 +140,7 @@ class Conclusion(Model):
         if sum(part is not None for part in (self.role, self.conflict, self.caution)) != 1:
             raise ValueError("a conclusion has one of role, conflict, caution")
         if self.role is not None:
-            if self.role not in ROLES and self.role != "$known":
+            if self.role not in ROLES and self.role not in {"$known", "$told"}:
                 raise ValueError(f"no such role: {self.role}")
             if self.log_odds is None or self.log_odds == 0 or abs(self.log_odds) > 6:
                 raise ValueError("log_odds must be given, not 0, within -6 to 6")
@@ -191,6 +193,6 @@ class Rule(Model):
         used = {field for _, field, _, _ in string.Formatter().parse(self.reason) if field}
         if used - tested:
             raise ValueError(f"the reason names what the premise does not test: {sorted(used - tested)}")
-        if self.then.role == "$known" and "known_role" not in tested:
-            raise ValueError("role $known needs a condition known = true")
+        if self.then.role in {"$known", "$told"} and "known_role" not in tested:
+            raise ValueError("role $known needs a condition known = true, $told one told = true")
         return self

@@ -6,11 +6,12 @@ import csv
 import hashlib
 import json
 from collections import defaultdict
+from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from formulate.catalog.store import open_catalog
-from formulate.domain.line import Line, Match, Reading, line_id
+from formulate.domain.line import Line, Match, Reading, Stated, line_id
 from formulate.domain.place import Place
 from formulate.domain.reason import Ledger
 from formulate.domain.roles import Attribution
@@ -35,6 +36,8 @@ class Row(NamedTuple):
     kind: str
     class_expected: str
     roles: tuple[str, ...]
+    stated: Stated | None
+    function: str | None
     gold_name: str
     gold_class: str
 
@@ -71,7 +74,7 @@ def gold_cases(shared: Path) -> list[Case]:
         rows = []
         for number, row in enumerate(gold["ingredients"], start=1):
             mark = kinds[(path.stem, number)]
-            name, cas, ec = printed(row["raw"])
+            name, cas, ec, stated, function = printed(row["raw"])
             rows.append(
                 Row(
                     path.stem,
@@ -83,6 +86,8 @@ def gold_cases(shared: Path) -> list[Case]:
                     mark["kind"],
                     mark["class_expected"] or "",
                     phrases.get(row.get("role") or "", ()),
+                    stated,
+                    function,
                     (row["name"] or "").casefold(),
                     row.get("class") or "",
                 )
@@ -91,10 +96,16 @@ def gold_cases(shared: Path) -> list[Case]:
     return cases
 
 
-def printed(raw: str) -> tuple[str, str | None, str | None]:
-    """Name, CAS and EC number of one printed row."""
+Printed = tuple[str, str | None, str | None, Stated | None, str | None]
+"""Name, CAS, EC number, amount and stated function of one row."""
+
+
+def printed(raw: str) -> Printed:
+    """What one printed row says."""
     draft = read_item(raw, working_copy(raw), 0, len(raw))
-    return (raw.strip(), None, None) if draft is None else (draft.name, draft.cas, draft.ec)
+    if draft is None:
+        return raw.strip(), None, None, None, None
+    return draft.name, draft.cas, draft.ec, draft.stated, draft.function
 
 
 def disclosed_products(shared: Path) -> dict[str, list[dict[str, str]]]:
@@ -107,15 +118,25 @@ def disclosed_products(shared: Path) -> dict[str, list[dict[str, str]]]:
     return dict(products)
 
 
-def as_lines(entries: list[tuple[str, str | None, str | None]]) -> tuple[Line, ...]:
-    """Entries (name, CAS, EC) as the lines of one list."""
+def as_lines(entries: Sequence[Printed]) -> tuple[Line, ...]:
+    """Entries as the lines of one list."""
     seen: dict[str, int] = defaultdict(int)
     lines = []
-    for position, (name, cas, ec) in enumerate(entries, start=1):
+    for position, (name, cas, ec, stated, function) in enumerate(entries, start=1):
         seen[name] += 1
         place = Place(text_id="evaluation", start=position, end=position + 1, line=position, column=1)
         lines.append(
-            Line(id=line_id(name, seen[name]), position=position, place=place, raw=name, name=name, cas=cas, ec=ec)
+            Line(
+                id=line_id(name, seen[name]),
+                position=position,
+                place=place,
+                raw=name,
+                name=name,
+                cas=cas,
+                ec=ec,
+                stated=stated,
+                function=function,
+            )
         )
     return tuple(lines)
 

@@ -73,7 +73,7 @@ def identity_score(cases: list[Case]) -> tuple[Score, Score]:
     catalog = open_catalog()
     substance, other = [], []
     for case in cases:
-        matches, _, _ = identified(as_lines([(row.name, row.cas, row.ec) for row in case.rows]))
+        matches, _, _ = identified(as_lines([(row.name, row.cas, row.ec, row.stated, row.function) for row in case.rows]))
         for row, match in zip(case.rows, matches, strict=True):
             what = f"{case.id} {row.number}: {row.name[:60]!r} cas {row.cas} -> {match.how} {match.ingredient} {match.class_}"
             if row.kind == "substance" and (row.case, row.number) not in DOUBTFUL_IDENTITY:
@@ -94,7 +94,7 @@ def role_score(cases: list[Case], merge_liquids: bool = False, context: set[tupl
     """Top role against the reader's, two-role rows at half weight; ``context`` keeps only those rows."""
     results = []
     for case in cases:
-        _, attribution = attributed(as_lines([(row.name, row.cas, row.ec) for row in case.rows]))
+        _, attribution = attributed(as_lines([(row.name, row.cas, row.ec, row.stated, row.function) for row in case.rows]))
         for row, said in zip(case.rows, attribution.lines, strict=True):
             if not mapped(row) or (context is not None and (row.case, row.number) not in context):
                 continue
@@ -162,7 +162,7 @@ def declared_score(products: dict[str, list[dict[str, str]]]) -> Declared:
             by_product[(product, key_of(row))][row["declared_function"]] += 1
     ours, lookup = [], []
     for product, rows in products.items():
-        _, attribution = attributed(as_lines([(row["ingredient"], row["cas"] or None, None) for row in rows]))
+        _, attribution = attributed(as_lines([(row["ingredient"], row["cas"] or None, None, None, None) for row in rows]))
         for row, said in zip(rows, attribution.lines, strict=True):
             roles = accepted.get(row["declared_function"], ())
             if (
