@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import gc
+import os
 import sys
 
 
 def main() -> int:
     """Entry point of the ``formulate`` command."""
     arguments = sys.argv[1:]
+    # One command is one short process: collecting garbage and looking for plugins would only delay its answer.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+    gc.disable()
     if not arguments and sys.stdin.isatty() and sys.stdout.isatty():
+        gc.enable()
         from formulate.tui.app import run_workbench
 
         return run_workbench()

@@ -69,6 +69,9 @@ def compile_tables(root: Path, target: Path) -> None:
             "insert into meta values (?, ?)", [("digest", tables_digest(root)), ("schema", str(COMPILED_SCHEMA))]
         )
         connection.commit()
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise
     finally:
         connection.close()
     Path(name).replace(target)

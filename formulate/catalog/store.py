@@ -44,10 +44,10 @@ def compiled_path(root: Path, digest: str) -> Path:
     shipped = root / "compiled.sqlite"
     if shipped.is_file() and _header(shipped) == (digest, str(COMPILED_SCHEMA)):
         return shipped
-    from formulate.catalog.compile import compile_tables
-
     cached = cache_folder() / f"tables-{digest}-{COMPILED_SCHEMA}.sqlite"
     if not cached.is_file() or _header(cached) != (digest, str(COMPILED_SCHEMA)):
+        from formulate.catalog.compile import compile_tables
+
         compile_tables(root, cached)
     return cached
 

@@ -43,7 +43,11 @@ def function_tail(name: str) -> tuple[str, str | None]:
     """Split 'Citric acid - pH adjuster' or 'water (solvent)' into the name and the stated function."""
     if len(name) > 400:
         return name, None
-    match = _TAIL.fullmatch(name) or _AS.fullmatch(name)
+    match = None
+    if name.endswith(")") or any(sign in name for sign in (" - ", ":", " = ")):
+        match = _TAIL.fullmatch(name)
+    if match is None and " as " in name.casefold():
+        match = _AS.fullmatch(name)
     if match is None:
         return name, None
     return match["name"].strip(" -:("), match["function"]

@@ -132,7 +132,8 @@ def _formed_join(fragments: Sequence[str], at: int, known: Callable[[str], bool]
             continue
         if size == 1 and _OF_PETROLEUM.match(piece) and not _PETROLEUM.match(fragments[at].strip()[:80]):
             break
-        if not (head or size > 1) or not TAIL.match(piece) or (known(piece) and not _ALWAYS.match(piece)):
+        names_itself = known(piece) and (not _ALWAYS.match(piece) or known(fragments[at].strip()))
+        if not (head or size > 1) or not TAIL.match(piece) or names_itself:
             break
         size += 1
     return size
