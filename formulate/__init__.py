@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from formulate._version import __version__
+
 if TYPE_CHECKING:
     from formulate.workflow.api import brief, read, roles, why
 
-__version__ = "0.1.0"
 __all__ = ["__version__", "brief", "read", "roles", "why"]
 
 

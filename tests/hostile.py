@@ -21,7 +21,13 @@ HOSTILE: dict[str, str] = {
 }
 """Each is pasted text; each must come back from the models as it went in, and reach no screen as it is."""
 
-FORBIDDEN = [chr(code) for code in (*range(0x00, 0x0A), *range(0x0B, 0x20), 0x7F, *range(0x80, 0xA0))] + [
-    "\u200b", "\u200d", "\u202e", "\u2066", "\u2069", "\ufeff", "\udce4",
+FORBIDDEN = [chr(code) for code in (*range(0x0A), *range(0x0B, 0x20), 0x7F, *range(0x80, 0xA0))] + [
+    "\u200b",
+    "\u200d",
+    "\u202e",
+    "\u2066",
+    "\u2069",
+    "\ufeff",
+    "\udce4",
 ]
 """Characters that must never be written to a terminal."""

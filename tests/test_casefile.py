@@ -64,7 +64,9 @@ def test_a_damaged_case_is_an_error_in_four_parts(tmp_path, content):
 def test_a_session_is_kept_and_opened(tmp_path):
     session = Session()
     session.paste("Aqua, Silica")
-    session.correct(session.answers().roles.ingredients[1].line, "role", "abrasive", when="2026-11-25T13:02:00", who="you")
+    session.correct(
+        session.answers().roles.ingredients[1].line, "role", "abrasive", when="2026-11-25T13:02:00", who="you"
+    )
     path = session.save(tmp_path / "roof.case.json")
     again = Session.open(path)
     assert again.answers().roles == session.answers().roles

@@ -1,4 +1,4 @@
-"""The house: imports point one way, nothing heavy is loaded without need, nothing needs the network, the wheel is whole."""
+"""The house: imports point one way, nothing heavy without need, no network, the wheel is whole."""
 
 from __future__ import annotations
 
@@ -53,7 +53,9 @@ def test_roles_and_tui_need_no_network():
     assert done.stdout.startswith("Sprayed")
 
 
-@pytest.mark.parametrize("path", sorted((ROOT / "formulate").rglob("*.py")), ids=lambda path: str(path.relative_to(ROOT)))
+@pytest.mark.parametrize(
+    "path", sorted((ROOT / "formulate").rglob("*.py")), ids=lambda path: str(path.relative_to(ROOT))
+)
 def test_modules_are_short_and_calculation_is_pure(path):
     text = path.read_text(encoding="utf-8")
     assert len(text.splitlines()) <= 500
@@ -62,10 +64,14 @@ def test_modules_are_short_and_calculation_is_pure(path):
     if room not in pure:
         return
     called = {
-        node.func.id for node in ast.walk(ast.parse(text)) if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+        node.func.id
+        for node in ast.walk(ast.parse(text))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
     }
     assert not called & {"print", "open", "input"}
-    imported = {alias.name for node in ast.walk(ast.parse(text)) if isinstance(node, ast.Import) for alias in node.names}
+    imported = {
+        alias.name for node in ast.walk(ast.parse(text)) if isinstance(node, ast.Import) for alias in node.names
+    }
     assert not imported & {"time", "random", "os", "socket", "subprocess"}
 
 
@@ -73,11 +79,15 @@ def test_the_wheel_is_whole_and_works_from_any_folder(tmp_path):
     """The wheel is built without isolation (the test extras hold what it needs), unpacked, and run from elsewhere."""
     source = tmp_path / "source"
     shutil.copytree(
-        ROOT, source, ignore=shutil.ignore_patterns(".git", ".venv", "*.egg-info", "__pycache__", ".*cache", ".hypothesis")
+        ROOT,
+        source,
+        ignore=shutil.ignore_patterns(".git", ".venv", "*.egg-info", "__pycache__", ".*cache", ".hypothesis"),
     )
     built = subprocess.run(
         [sys.executable, "-m", "pip", "wheel", "--no-deps", "--no-build-isolation", "-q", "-w", tmp_path, source],
-        capture_output=True, text=True, timeout=280,
+        capture_output=True,
+        text=True,
+        timeout=280,
     )
     assert built.returncode == 0, built.stderr
     wheel = next(tmp_path.glob("formulate_surface-*.whl"))
@@ -86,13 +96,16 @@ def test_the_wheel_is_whole_and_works_from_any_folder(tmp_path):
         assert f"formulate/{wanted}" in names
     site = tmp_path / "site"
     zipfile.ZipFile(wheel).extractall(site)
-    code = (
-        f"import sys; sys.path.insert(0, {str(site)!r})\n"
-        "import formulate; from formulate.catalog.store import compiled_path, data_root; from formulate.catalog.digest import"
-        " tables_digest\n"
-        "root = data_root(); assert compiled_path(root, tables_digest(root)) == root / 'compiled.sqlite', root\n"
-        "print(formulate.__file__, formulate.roles('Aqua, Silica').ingredients[0].roles[0].role)"
-    )
+    code = f"""
+import sys
+sys.path.insert(0, {str(site)!r})
+import formulate
+from formulate.catalog.digest import tables_digest
+from formulate.catalog.store import compiled_path, data_root
+root = data_root()
+assert compiled_path(root, tables_digest(root)) == root / "compiled.sqlite", root
+print(formulate.__file__, formulate.roles("Aqua, Silica").ingredients[0].roles[0].role)
+"""
     done = python(code, cwd=tmp_path)
     assert done.returncode == 0, done.stderr
     assert str(site) in done.stdout

@@ -52,7 +52,7 @@ def attribute(
     ]
     conflicts, why_conflicts = _conflicts(firings)
     cautions, why_cautions = _cautions(firings, ledger)
-    return Attribution(
+    return Attribution.model_construct(
         lines=tuple(row[0] for row in rows),
         conflicts=conflicts,
         why_roles=tuple(row[1] for row in rows),
@@ -71,13 +71,18 @@ def _line_roles(
     scores = score_roles([firing for firing in firings if firing.position == fact.position], usual)
     if edit is not None:
         return _corrected(fact, edit, scores, ledger)
-    choices = tuple(RoleChoice(role=one.role, probability=one.main, evidence=_evidence(one.counted)) for one in scores)
+    choices = tuple(
+        RoleChoice.model_construct(role=one.role, probability=one.main, evidence=_evidence(one.counted))
+        for one in scores
+    )
     whys = tuple(_why_role(fact, one, one.main, "main purpose", ledger) for one in scores)
     further = [one for one in scores[1:] if one.role != "unexplained" and one.also >= ALSO_FROM]
     further.sort(key=lambda one: (-one.also, one.role))
-    also = tuple(AlsoRole(role=one.role, probability=one.also) for one in further)
+    also = tuple(AlsoRole.model_construct(role=one.role, probability=one.also) for one in further)
     why_also = tuple(_why_role(fact, one, one.also, "further function", ledger) for one in further)
-    roles = LineRoles(position=fact.position, name=fact.name, fate=fact.words.get("fate"), roles=choices, also=also)
+    roles = LineRoles.model_construct(
+        position=fact.position, name=fact.name, fate=fact.words.get("fate"), roles=choices, also=also
+    )
     return roles, whys, why_also
 
 
@@ -92,20 +97,20 @@ def _corrected(
         {"name": fact.name, "role": role.replace("-", " "), "note": f" ({edit.note})" if edit.note else ""},
     )
     further = [one for one in scores if one.role not in {role, "unexplained"} and one.also >= ALSO_FROM]
-    roles = LineRoles(
+    roles = LineRoles.model_construct(
         position=fact.position,
         name=fact.name,
         fate=fact.words.get("fate"),
         corrected=True,
-        roles=(RoleChoice(role=role, probability=1.0, evidence=()),),
-        also=tuple(AlsoRole(role=one.role, probability=one.also) for one in further),
+        roles=(RoleChoice.model_construct(role=role, probability=1.0, evidence=()),),
+        also=tuple(AlsoRole.model_construct(role=one.role, probability=one.also) for one in further),
     )
     return roles, (why,), tuple(_why_role(fact, one, one.also, "further function", ledger) for one in further)
 
 
 def _evidence(counted: Sequence[Firing]) -> tuple[Evidence, ...]:
     return tuple(
-        Evidence(
+        Evidence.model_construct(
             rule=firing.rule.id,
             group=firing.rule.group,
             says=firing.says,
@@ -155,7 +160,7 @@ def _conflicts(firings: Sequence[Firing]) -> tuple[tuple[Conflict, ...], tuple[s
             found.setdefault((firing.rule.then.conflict, frozenset({firing.position, *firing.partners})), firing)
     ranked = sorted(found.items(), key=lambda item: (SEVERITIES.index(item[1].severity), item[1].position))
     conflicts = tuple(
-        Conflict(
+        Conflict.model_construct(
             id=name,
             between=tuple(sorted(positions)),
             says=firing.says,
@@ -177,7 +182,7 @@ def _cautions(firings: Sequence[Firing], ledger: Ledger) -> tuple[tuple[Caution,
     cautions, whys = [], []
     for name, called in ranked:
         cautions.append(
-            Caution(
+            Caution.model_construct(
                 id=name,
                 lines=tuple(firing.position for firing in called),
                 says=called[0].says,

@@ -28,7 +28,7 @@ def write_brief(
 ) -> Brief:
     """Sentences on headline, carrier, what leaves and stays, beading, what is not known, and the first caution."""
     if not matches:
-        return Brief(sentences=())
+        return Brief.model_construct(sentences=())
     writer = _Writer(matches, identities, attribution, ledger, catalog)
     headline = writer.headline(product)
     carrier, why_carrier = writer.carrier()
@@ -36,7 +36,7 @@ def write_brief(
     stays, why_stays = writer.fated("stays", "reacts")
     caution = writer.caution()
     sentences = [
-        Sentence(text=headline.says, why=headline.why) if headline is not None else None,
+        Sentence.model_construct(text=headline.says, why=headline.why) if headline is not None else None,
         writer.carrier_sentence(carrier, why_carrier),
         writer.fate_sentence(evaporates, why_evaporates, "leaves by evaporation"),
         writer.fate_sentence(stays, why_stays, "stays on the surface, or turns into something that does"),
@@ -46,7 +46,7 @@ def write_brief(
         writer.unknown(),
         caution,
     ]
-    return Brief(
+    return Brief.model_construct(
         sentences=tuple(one for one in sentences if one is not None),
         carrier=carrier,
         stays=stays,
@@ -95,7 +95,7 @@ class _Writer:
         self, template: str, values: dict[str, str | float | int | bool | None], because: Iterable[str]
     ) -> Sentence:
         why = self.ledger.add("calculated", template, values, because=because)
-        return Sentence(text=self.ledger[why].says, why=why)
+        return Sentence.model_construct(text=self.ledger[why].says, why=why)
 
     def with_role(self, role: str) -> list[int]:
         """Lines that have a role, as main purpose or besides, with at least the likely probability."""
@@ -248,7 +248,7 @@ class _Writer:
                 },
                 [why_word, filed, *(self.identities[i] for i in holds)],
             )
-            return HeadlineSaid(headline=record.headline, in_list=True, says=said.text, why=said.why)
+            return HeadlineSaid.model_construct(headline=record.headline, in_list=True, says=said.text, why=said.why)
         return self._absent(record, why_word, filed)
 
     def _absent(self, record: Headline, why_word: str, filed: str) -> HeadlineSaid:
@@ -274,7 +274,7 @@ class _Writer:
             {"title": record.title, "hidden": record.hidden, "behind": behind, "film": made_of},
             [why_word, filed, *self.identities, *(roles[i] for i in film)],
         )
-        return HeadlineSaid(headline=record.headline, in_list=False, says=said.text, why=said.why)
+        return HeadlineSaid.model_construct(headline=record.headline, in_list=False, says=said.text, why=said.why)
 
 
 def capital(text: str) -> str:

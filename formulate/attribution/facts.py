@@ -177,7 +177,7 @@ def facts_of(ingredient: IngredientRecord, match: Match, catalog: Catalog) -> It
     if ingredient.charge:
         values: dict[str, str | float] = {"charge": ingredient.charge}
         yield Fact("charge", ingredient.charge, "{name} is {charge}.", values, ingredient.citation)
-    computed = Citation(source="rdkit", at=f"from {ingredient.smiles}")
+    computed = Citation.model_construct(source="rdkit", at=f"from {ingredient.smiles}")
     for fact, number in ingredient.structure.items():
         values = {"fact": fact.replace("_", " "), "number": number}
         yield Fact(fact, number, "the structure of {name} gives {fact} = {number:g}", values, computed)

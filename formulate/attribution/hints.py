@@ -32,13 +32,13 @@ def product_hints(
     claim = _given("claim", options, ledger)
     form = _given("form", options, ledger) or _read("form", reading, claim, ledger, catalog)
     if form is None:
-        form = _by_propellant(matches, identities, ledger) or Hint(
+        form = _by_propellant(matches, identities, ledger) or Hint.model_construct(
             value="unknown",
             origin="assumed",
             why=ledger.add("assumed", "Nobody said how the product is put on, and nothing in the text tells.", {}),
         )
     substrate = _given("substrate", options, ledger) or _read("substrate", reading, claim, ledger, catalog)
-    return Product(
+    return Product.model_construct(
         form=form,
         claim=claim,
         substrate=substrate,
@@ -60,7 +60,7 @@ def _given(name: str, options: Mapping[str, str | None], ledger: Ledger) -> Hint
     if not value or value == "unknown":
         return None
     shown = value if len(value) <= 120 else value[:119] + "…"
-    return Hint(
+    return Hint.model_construct(
         value=value,
         origin="given",
         why=ledger.add("pasted", "You gave the {name}: “{value}”.", {"name": name, "value": shown}),
@@ -70,7 +70,7 @@ def _given(name: str, options: Mapping[str, str | None], ledger: Ledger) -> Hint
 def _read(name: str, reading: Reading, claim: Hint | None, ledger: Ledger, catalog: Catalog) -> Hint | None:
     words = [(word, value) for word, hint, value in catalog.hints if hint == name]
     for word, value, why in _words_found(words, reading, claim, ledger):
-        return Hint(
+        return Hint.model_construct(
             value=value,
             origin="read",
             why=ledger.add(
@@ -89,7 +89,7 @@ def _headlines(reading: Reading, claim: Hint | None, ledger: Ledger, catalog: Ca
     found: dict[str, Hint] = {}
     for word, value, why in _words_found(words, reading, claim, ledger):
         if value not in found:
-            found[value] = Hint(
+            found[value] = Hint.model_construct(
                 value=value,
                 origin="given" if claim is not None else "read",
                 why=ledger.add("calculated", "The front says “{word}”.", {"word": word}, because=(why,)),
@@ -122,7 +122,7 @@ def says(text: str, word: str) -> bool:
 def _by_propellant(matches: Sequence[Match], identities: Sequence[str], ledger: Ledger) -> Hint | None:
     for match, identity in zip(matches, identities, strict=True):
         if match.class_ == "propellant" and match.ingredient is not None:
-            return Hint(
+            return Hint.model_construct(
                 value="aerosol",
                 origin="read",
                 why=ledger.add("calculated", "A propellant in the list means an aerosol can.", {}, because=(identity,)),

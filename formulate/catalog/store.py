@@ -8,6 +8,7 @@ from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 
+from formulate._version import __version__
 from formulate.catalog.digest import remembered_digest
 from formulate.catalog.layout import COMPILED_SCHEMA, FACTS
 from formulate.catalog.names import name_key, pattern_keys, word_key
@@ -95,13 +96,13 @@ class Catalog:
         structure = {fact: value for fact, value in zip(FACTS, row[14:], strict=True) if value is not None}
         return IngredientRecord(
             row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9], row[10],
-            Citation(source=row[11], at=row[12]), row[13], structure,
+            Citation.model_construct(source=row[11], at=row[12]), row[13], structure,
         )  # fmt: skip
 
     def by_number(self, number: str) -> list[NameHit]:
         """Ingredients that bear this CAS or EC number."""
         return [
-            NameHit(row[0], row[1], row[2], Citation(source=row[3], at=row[4]))
+            NameHit(row[0], row[1], row[2], Citation.model_construct(source=row[3], at=row[4]))
             for row in self._rows("select number, ingredient, kind, source, at from numbers where number = ?", number)
         ]
 
@@ -123,7 +124,7 @@ class Catalog:
 
     def _names(self, condition: str, key: str) -> list[NameHit]:
         rows = self._rows(f"select name, ingredient, kind, source, at from names where {condition}", key)
-        return [NameHit(row[0], row[1], row[2], Citation(source=row[3], at=row[4])) for row in rows]
+        return [NameHit(row[0], row[1], row[2], Citation.model_construct(source=row[3], at=row[4])) for row in rows]
 
     @cached_property
     def name_keys(self) -> list[str]:
@@ -141,21 +142,23 @@ class Catalog:
             rows = self._rows("select phrase, class, how, source, at from class_words where key = ?", tried)
             if rows:
                 row = rows[0]
-                return ClassWord(row[0], row[1], row[2], Citation(source=row[3], at=row[4]))
+                return ClassWord(row[0], row[1], row[2], Citation.model_construct(source=row[3], at=row[4]))
         return None
 
     @cached_property
     def withholding_words(self) -> list[ClassWord]:
         """Phrases that withhold, longest first."""
         rows = self._rows("select phrase, class, how, source, at from class_words where how = 'withheld'")
-        words = [ClassWord(row[0], row[1], row[2], Citation(source=row[3], at=row[4])) for row in rows]
+        words = [ClassWord(row[0], row[1], row[2], Citation.model_construct(source=row[3], at=row[4])) for row in rows]
         return sorted(words, key=lambda word: -len(word.phrase))
 
     @cached_property
     def word_forms(self) -> list[WordForm]:
         """Parts of names that betray a class, in the order of the table: the most telling first."""
-        rows = self._rows("select form, \"where\", class, certainty, source, at from word_forms order by rowid")
-        return [WordForm(row[0], row[1], row[2], row[3], Citation(source=row[4], at=row[5])) for row in rows]
+        rows = self._rows('select form, "where", class, certainty, source, at from word_forms order by rowid')
+        return [
+            WordForm(row[0], row[1], row[2], row[3], Citation.model_construct(source=row[4], at=row[5])) for row in rows
+        ]
 
     @cached_property
     def hints(self) -> list[tuple[str, str, str]]:
@@ -184,10 +187,12 @@ class Catalog:
     def fate_by_viscosity(self, class_: str, viscosity: float) -> tuple[str, Citation] | None:
         """Whether a silicone of this class and viscosity (mm2/s, 25 C) leaves or stays, and who says so."""
         for row in self._rows(
-            "select up_to_mm2_s, fate, source, at from viscosity where class = ? order by up_to_mm2_s is null, up_to_mm2_s", class_
+            "select up_to_mm2_s, fate, source, at from viscosity where class = ? "
+            "order by up_to_mm2_s is null, up_to_mm2_s",
+            class_,
         ):
             if row[0] is None or viscosity <= row[0]:
-                return row[1], Citation(source=row[2], at=row[3])
+                return row[1], Citation.model_construct(source=row[2], at=row[3])
         return None
 
     def properties(self, ingredient: str, name: str) -> list[PropertyRecord]:
@@ -208,7 +213,7 @@ class Catalog:
                 row[4],
                 row[5],
                 row[6],
-                Citation(source=row[7], at=row[8], via=row[9] or None),
+                Citation.model_construct(source=row[7], at=row[8], via=row[9] or None),
                 row[10],
             )
             for row in rows
@@ -219,7 +224,7 @@ class Catalog:
         rows = self._rows(
             "select role, strength, source, at from roles where ingredient = ? order by rowid", ingredient
         )
-        return [RoleRecord(row[0], row[1], Citation(source=row[2], at=row[3])) for row in rows]
+        return [RoleRecord(row[0], row[1], Citation.model_construct(source=row[2], at=row[3])) for row in rows]
 
     def headline(self, key: str) -> Headline | None:
         """What a word on the front promises, or None."""
@@ -232,9 +237,23 @@ class Catalog:
                 row[4],
                 row[5],
                 row[6],
-                Citation(source=row[7], at=row[8]),
+                Citation.model_construct(source=row[7], at=row[8]),
             )
         return None
+
+    def first_time(self, what: str) -> bool:
+        """Whether something is done for the first time with this version of the data and of the program.
+
+        A mark in the cache folder remembers; where it cannot be written every time is the first.
+        """
+        mark = cache_folder() / f"{what}-{self.version}-{__version__}-{COMPILED_SCHEMA}"
+        if mark.exists():
+            return False
+        try:
+            mark.touch()
+        except OSError:
+            pass
+        return True
 
     def rule_records(self) -> list[dict[str, Any]]:
         """Rule files as dictionaries."""

@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
-from formulate import __version__
+from formulate._version import __version__
 from formulate.cli.diagnostics import Exit, fail, say
 from formulate.cli.output import put
 from formulate.domain.vocabulary import FORMS, JURISDICTIONS

@@ -10,7 +10,12 @@ from pydantic import BaseModel, ConfigDict
 
 
 class Model(BaseModel):
-    """Frozen value; refuses unknown fields; ``class_``, ``schema_`` and ``try_`` are written without the underscore."""
+    """Frozen value; refuses unknown fields; ``class_``, ``schema_`` and ``try_`` are written without the underscore.
+
+    What comes from outside (tables, rules, cases) goes through validation. What the program makes itself is built
+    with ``model_construct``, whose arguments mypy checks: building the run-time checks would take a third of the
+    time that one command takes.
+    """
 
     model_config = ConfigDict(
         frozen=True,

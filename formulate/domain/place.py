@@ -58,4 +58,6 @@ class LineIndex(NamedTuple):
         from bisect import bisect_right
 
         line = bisect_right(self.starts, start)
-        return Place(text_id=self.text_id, start=start, end=end, line=line, column=start - self.starts[line - 1] + 1)
+        return Place.model_construct(
+            text_id=self.text_id, start=start, end=end, line=line, column=start - self.starts[line - 1] + 1
+        )

@@ -84,7 +84,7 @@ class Ledger(Mapping[str, Reason]):
             (kind, template, sorted(named.items()), rests_on, [(c.source, c.at, c.via) for c in cited], spot, against)
         )
         if key not in self._reasons:
-            self._reasons[key] = Reason(
+            self._reasons[key] = Reason.model_construct(
                 id=key,
                 kind=kind,
                 says=template.format_map(_Shown(named)),

@@ -85,7 +85,7 @@ def _corrected(line: Line, edit: Edit, pasted: str, ledger: Ledger, catalog: Cat
         citations=(ingredient.citation,),
     )
     forms = name_forms(line.name)
-    match = Match(
+    match = Match.model_construct(
         how="corrected",
         confidence=1.0,
         ingredient=ingredient.id,
@@ -106,7 +106,7 @@ def _corrected(line: Line, edit: Edit, pasted: str, ledger: Ledger, catalog: Cat
 def _matched(
     line: Line, found: Found, forms: NameForms, pasted: str, ledger: Ledger, catalog: Catalog
 ) -> tuple[Match, str]:
-    common = Match(
+    common = Match.model_construct(
         how="none",
         confidence=0.0,
         name_read=line.name,

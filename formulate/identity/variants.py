@@ -15,7 +15,8 @@ _STRENGTH = re.compile(
     re.IGNORECASE,
 )
 _QUALIFIERS = re.compile(
-    r"\b(?:filtered|distilled|de-?ioni[sz]ed|demineral+i[sz]ed|softened|soft|tap|fresh|drinking|technical|tech\.? grade|usp"
+    r"\b(?:filtered|distilled|de-?ioni[sz]ed|demineral+i[sz]ed|softened|soft|tap|fresh|drinking|technical"
+    r"|tech\.? grade|usp"
     r"|ph\.? ?eur\.?|bp grade|reagent grade|anhydrous|purified|refined|pure|virgin|organic|natural|synthetic grade"
     r"|\(?nano\)?)\b",
     re.IGNORECASE,

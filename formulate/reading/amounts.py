@@ -47,7 +47,7 @@ class Amount(NamedTuple):
 
     def stated(self, text: str, means: Means = "either") -> Stated:
         """The amount as the domain keeps it; ``text`` is what was pasted."""
-        return Stated(
+        return Stated.model_construct(
             low=self.low,
             high=self.high,
             low_open=self.low_open,

@@ -77,7 +77,7 @@ def facts_in(text: str, copy: str, index: LineIndex) -> tuple[dict[str, StatedFa
                 continue
             start, end = match.start(), value.end()
             low, best, high = fact
-            facts[kind.key] = StatedFact(
+            facts[kind.key] = StatedFact.model_construct(
                 low=low, best=best, high=high, text=text[start:end], place=index.place(start, end)
             )
             spans.append((start, end))

@@ -85,7 +85,9 @@ def read_item(
         shifted = chosen._replace(start=start + chosen.start, end=start + chosen.end)
         stated = shifted.stated(text, "as-supplied" if strengths else means)
     elif words:
-        stated = Stated(low=None, high=None, text=text[start + words[0] : start + words[1]], doubtful=True)
+        stated = Stated.model_construct(
+            low=None, high=None, text=text[start + words[0] : start + words[1]], doubtful=True
+        )
     else:
         stated = word_amount(text, masked, start)
     return Draft(
@@ -266,4 +268,6 @@ def word_amount(text: str, masked: str, base: int) -> Stated | None:
     last = not masked[words.end() :].strip(" ).\t")
     if not alone or not last or masked[words.start() - 1] not in " (:-\t|":
         return None
-    return Stated(low=None, high=None, text=text[base + words.start() : base + words.end()], doubtful=True)
+    return Stated.model_construct(
+        low=None, high=None, text=text[base + words.start() : base + words.end()], doubtful=True
+    )

@@ -48,7 +48,10 @@ def left_over_of(
         at = max(at, end)
     if len(pieces) > MOST:
         pieces = [*pieces[:MOST], (pieces[MOST][0], pieces[-1][1], "more text around the list")]
-    return tuple(LeftOver(text=text[start:end], why=why, place=index.place(start, end)) for start, end, why in pieces)
+    return tuple(
+        LeftOver.model_construct(text=text[start:end], why=why, place=index.place(start, end))
+        for start, end, why in pieces
+    )
 
 
 def _merged(spans: list[Span]) -> list[Span]:

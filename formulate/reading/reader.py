@@ -78,7 +78,7 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
     lines = _lines(text, drafts, index)
     claimed = [span for draft in drafts for span in draft.spans]
     left_over = left_over_of(text, copy, claimed, fact_spans, index)
-    reading = Reading(lines=lines, left_over=left_over, facts=facts, notes=_notes(text, lines, cut))
+    reading = Reading.model_construct(lines=lines, left_over=left_over, facts=facts, notes=_notes(text, lines, cut))
     return reading, _ledger(reading)
 
 
@@ -250,7 +250,7 @@ def _lines(text: str, drafts: list[Draft], index: LineIndex) -> tuple[Line, ...]
         seen[raw] = seen.get(raw, 0) + 1
         start, end = draft.spans[0][0], draft.spans[-1][1] if len(draft.spans) == 1 else draft.spans[0][1]
         lines.append(
-            Line(
+            Line.model_construct(
                 id=line_id(raw, seen[raw]),
                 position=position,
                 place=index.place(start, end),

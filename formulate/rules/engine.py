@@ -161,7 +161,7 @@ def _fire(rule: Rule, met: Sequence[_Met], line: LineFacts, ledger: Ledger) -> I
     for one in met:
         values.update(one.values)
     partners = tuple(dict.fromkeys(position for one in met for position in one.partners))
-    cited = [Citation(source=source.id, at=source.at) for source in rule.sources]
+    cited = [Citation.model_construct(source=source.id, at=source.at) for source in rule.sources]
     several = {"$known": line.known, "$told": line.told}.get(rule.then.role or "")
     if several is None:
         odds = (rule.then.log_odds or 0.0) * line.certainty

@@ -1,4 +1,4 @@
-"""Rule files to rules: checked, retired ones left out."""
+"""Rule files to rules: checked once for each version of the data, retired ones left out."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from formulate.errors import DataError
-from formulate.rules.schema import Rule
+from formulate.rules.schema import Conclusion, Condition, Example, Rule, RuleSource, Selection
 
 
 def load_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:
@@ -37,3 +37,36 @@ def load_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:
                 "name a rule that exists",
             )
     return tuple(sorted((rule for rule in rules if rule.status != "retired"), key=lambda rule: rule.id))
+
+
+def trusted_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:
+    """Rules in force from records that :func:`load_rules` has accepted before, without checking them again."""
+    rules = (
+        Rule.model_construct(
+            **{
+                **record,
+                "instead_of": tuple(record.get("instead_of", ())),
+                "then": Conclusion.model_construct(**record["then"]),
+                "all": tuple(_condition(one) for one in record["all"]),
+                "none": tuple(_condition(one) for one in record.get("none", ())),
+                "sources": tuple(RuleSource.model_construct(**one) for one in record["sources"]),
+                "fires": tuple(Example.model_construct(**one) for one in record["fires"]),
+                "silent": tuple(Example.model_construct(**one) for one in record["silent"]),
+            }
+        )
+        for record in records
+        if record["status"] != "retired"
+    )
+    return tuple(sorted(rules, key=lambda rule: rule.id))
+
+
+def _condition(record: Mapping[str, Any]) -> Condition:
+    values: dict[str, Any] = {name: _tuple(value) for name, value in record.items() if name != "with"}
+    if "with" in record:
+        chosen: dict[str, Any] = {name: _tuple(value) for name, value in record["with"].items()}
+        values["with"] = Selection.model_construct(**chosen)
+    return Condition.model_construct(**values)
+
+
+def _tuple(value: Any) -> Any:
+    return tuple(value) if isinstance(value, list) else value

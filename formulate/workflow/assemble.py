@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from formulate import __version__
+from formulate._version import __version__
 from formulate.catalog.store import Catalog
 from formulate.domain.brief import Brief
 from formulate.domain.line import IDENTIFIED, Line, Match, Reading
@@ -55,7 +55,7 @@ def _common(
 def _echo(product: Product) -> tuple[ProductEcho, dict[str, str]]:
     """The product as an answer repeats it, with the reasons of form, claim and substrate."""
     jurisdiction = (product.jurisdiction,) if product.jurisdiction in JURISDICTIONS else ("eu", "us")
-    echo = ProductEcho(
+    echo = ProductEcho.model_construct(
         form=product.form.value,
         form_origin=product.form.origin,
         claim=product.claim.value if product.claim else None,
@@ -105,7 +105,7 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
     why.update({f"/facts/{name}": add_fact(ledger, name, fact) for name, fact in reading.facts.items()})
     echo, why_echo = _echo(done["product"].value)
     why.update(why_echo)
-    return ReadAnswer(
+    return ReadAnswer.model_construct(
         **_common("read", echo, _notes(reading, ledger, False), why, ledger, catalog),
         lines=tuple(lines),
         left_over=reading.left_over,
@@ -114,7 +114,7 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
 
 
 def _read_line(line: Line, match: Match, catalog: Catalog) -> ReadLine:
-    return ReadLine(
+    return ReadLine.model_construct(
         id=line.id,
         position=line.position,
         place=line.place,
@@ -126,7 +126,7 @@ def _read_line(line: Line, match: Match, catalog: Catalog) -> ReadLine:
         class_=catalog.classes[match.class_].top,
         subclass=match.class_,
         class_guessed=match.class_guessed,
-        match=MatchSaid(how=match.how, confidence=match.confidence, tried=match.tried),
+        match=MatchSaid.model_construct(how=match.how, confidence=match.confidence, tried=match.tried),
         stated=line.stated,
         candidates=match.candidates,
         function=line.function,
@@ -143,7 +143,7 @@ def roles_answer(done: Mapping[str, Output], catalog: Catalog) -> RolesAnswer:
     ingredients = []
     for i, (line, match, said) in enumerate(zip(reading.lines, found.matches, attribution.lines, strict=True)):
         ingredients.append(
-            IngredientRoles(
+            IngredientRoles.model_construct(
                 position=line.position,
                 line=line.id,
                 raw=line.raw,
@@ -172,17 +172,19 @@ def roles_answer(done: Mapping[str, Output], catalog: Catalog) -> RolesAnswer:
     why.update({f"/cautions/{i}": reason for i, reason in enumerate(attribution.why_cautions)})
     echo, why_echo = _echo(done["product"].value)
     why.update(why_echo)
-    return RolesAnswer(
+    return RolesAnswer.model_construct(
         **_common("roles", echo, _notes(reading, ledger, True), why, ledger, catalog),
         ingredients=tuple(ingredients),
         conflicts=tuple(
-            ConflictSaid(
+            ConflictSaid.model_construct(
                 conflict=one.id, between=one.between, says=one.says, severity=one.severity, sources=one.sources
             )
             for one in attribution.conflicts
         ),
         cautions=tuple(
-            CautionSaid(caution=one.id, lines=one.lines, says=one.says, severity=one.severity, sources=one.sources)
+            CautionSaid.model_construct(
+                caution=one.id, lines=one.lines, says=one.says, severity=one.severity, sources=one.sources
+            )
             for one in attribution.cautions
         ),
     )
@@ -204,7 +206,7 @@ def brief_answer(done: Mapping[str, Output], catalog: Catalog) -> BriefAnswer:
             why[f"/{field}"] = reason
     echo, why_echo = _echo(done["product"].value)
     why.update(why_echo)
-    return BriefAnswer(
+    return BriefAnswer.model_construct(
         **_common("brief", echo, _notes(done["lines"].value, ledger, True), why, ledger, catalog),
         sentences=brief.sentences,
         unknown=tuple(unknown_lines(done)),

@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from formulate.domain.edit import Edit
-from formulate.domain.model import digest
+from formulate.domain.model import digest, short_hash
 from formulate.domain.reason import Reason
 from formulate.errors import Stopped
 
@@ -114,7 +114,7 @@ class Graph:
             return store[key]
         value, reasons = node.run(inputs, done)
         self.runs[node.name] += 1
-        output = Output(value, reasons, digest([value, sorted(reasons)]))
+        output = Output(value, reasons, short_hash((value, sorted(reasons))))
         store[key] = output
         while len(store) > KEPT:
             store.popitem(last=False)

@@ -1,4 +1,7 @@
-"""The nodes of this stage: text, lines, matches, product, roles, brief. Later stations add nodes, never a second way."""
+"""The nodes of this stage: text, lines, matches, product, roles, brief.
+
+Later stations add nodes, never a second way.
+"""
 
 from __future__ import annotations
 
@@ -16,7 +19,7 @@ from formulate.domain.product import Product
 from formulate.domain.reason import Ledger, Reason
 from formulate.identity.match import identify
 from formulate.reading import add_pasted, add_stated, read_text
-from formulate.rules.load import load_rules
+from formulate.rules.load import load_rules, trusted_rules
 from formulate.rules.schema import Rule
 from formulate.workflow.graph import Graph, Inputs, Node, Output
 from formulate.workflow.reedit import edited_reading
@@ -34,8 +37,12 @@ class Matches(NamedTuple):
 
 @cache
 def rules_in_force() -> tuple[Rule, ...]:
-    """The rules of the dataset, checked once per process."""
-    return load_rules(open_catalog().rule_records())
+    """The rules of the dataset, checked once for each version of the data."""
+    catalog = open_catalog()
+    records = catalog.rule_records()
+    if catalog.first_time("rules-checked"):
+        return load_rules(records)
+    return trusted_rules(records)
 
 
 def _text(inputs: Inputs, _: Mapping[str, Output]) -> Result:

@@ -26,12 +26,12 @@ def typed_amount(text: str) -> Stated | None:
     if found["join"] in {"+-", "±"} and high is not None:
         low, high = max(low - high, 0.0), low + high
     if sign.startswith("<"):
-        return Stated(low=None, high=low, high_open=sign == "<", text=text)
+        return Stated.model_construct(low=None, high=low, high_open=sign == "<", text=text)
     if sign.startswith(">"):
-        return Stated(low=low, high=None, low_open=sign == ">", text=text)
+        return Stated.model_construct(low=low, high=None, low_open=sign == ">", text=text)
     if high is not None and high < low:
         return None
-    return Stated(low=low, high=low if high is None else high, text=text)
+    return Stated.model_construct(low=low, high=low if high is None else high, text=text)
 
 
 def edited_reading(reading: Reading, ledger: Ledger, edits: Sequence[Edit]) -> tuple[Reading, Ledger]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from formulate import __version__
+from formulate._version import __version__
 from formulate.casefile import Opened, open_case, save_case
 from formulate.catalog.names import name_key
 from formulate.catalog.store import Catalog, open_catalog

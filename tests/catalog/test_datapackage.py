@@ -11,7 +11,9 @@ PACKAGE = json.loads((data_root() / "datapackage.json").read_text(encoding="utf-
 
 
 def test_every_table_is_described_with_its_columns():
-    described = {resource["path"]: [field["name"] for field in resource["schema"]["fields"]] for resource in PACKAGE["resources"]}
+    described = {
+        resource["path"]: [field["name"] for field in resource["schema"]["fields"]] for resource in PACKAGE["resources"]
+    }
     tables = {}
     for path in data_root().glob("*.csv"):
         with path.open(encoding="utf-8", newline="") as stream:

@@ -1,4 +1,4 @@
-"""The command line as a process: result on standard output, everything else on standard error, exit codes, hostile input."""
+"""The command line: result on standard output, everything else on standard error, exit codes, hostile input."""
 
 from __future__ import annotations
 
@@ -112,12 +112,31 @@ def test_hostile_text_reaches_no_terminal(capsys, tmp_path, command, kind):
 @pytest.mark.parametrize(
     ("content", "codes"),
     [
-        (b"", {0}), (b"\x00\x01\x02PNG" * 50, {3}), (b"%PDF-1.4 \x00\xff", {3}), (b"a," * 50_000, {0}), (b"x" * 100_000, {0}),
-        (b"Water " * 3000, {0}), ("水，硅油".encode("utf-16"), {0}), (b"Aqua, W\xe4sser", {0}), (b"," * 1000, {0}),
-        (b"Aqua\n" * 30_000, {3}), (b"Aqua, Silica. " * 800_000, {3}),
+        (b"", {0}),
+        (b"\x00\x01\x02PNG" * 50, {3}),
+        (b"%PDF-1.4 \x00\xff", {3}),
+        (b"a," * 50_000, {3}),
+        (b"x" * 100_000, {0}),
+        (b"Water " * 3000, {0}),
+        ("水，硅油".encode("utf-16"), {0}),
+        (b"Aqua, W\xe4sser", {0}),
+        (b"," * 1000, {0}),
+        (b"Aqua\n" * 30_000, {3}),
+        (b"Aqua, Silica. " * 800_000, {3}),
     ],
-    ids=["empty", "binary", "pdf", "commas", "one-line", "no-separators", "utf-16", "cp1252", "only-commas", "too-many-lines",
-         "10-mb"],
+    ids=[
+        "empty",
+        "binary",
+        "pdf",
+        "commas",
+        "one-line",
+        "no-separators",
+        "utf-16",
+        "cp1252",
+        "only-commas",
+        "too-many-lines",
+        "10-mb",
+    ],
 )
 def test_bad_input_is_answered_or_refused_never_a_traceback(tmp_path, content, codes):
     path = tmp_path / "input.txt"
@@ -140,7 +159,9 @@ def test_a_terminal_without_utf_8_gets_marks_not_a_traceback(tmp_path):
     path = tmp_path / "list.txt"
     path.write_text("Węglan sodu, 水, Silica", encoding="utf-8")
     done = subprocess.run(
-        [sys.executable, "-m", "formulate", "roles", str(path)], capture_output=True, timeout=60,
+        [sys.executable, "-m", "formulate", "roles", str(path)],
+        capture_output=True,
+        timeout=60,
         env={"PYTHONIOENCODING": "ascii", "PATH": "/usr/bin:/bin", "HOME": str(Path.home())},
     )
     assert done.returncode == 0

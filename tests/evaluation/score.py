@@ -73,9 +73,13 @@ def identity_score(cases: list[Case]) -> tuple[Score, Score]:
     catalog = open_catalog()
     substance, other = [], []
     for case in cases:
-        matches, _, _ = identified(as_lines([(row.name, row.cas, row.ec, row.stated, row.function) for row in case.rows]))
+        matches, _, _ = identified(
+            as_lines([(row.name, row.cas, row.ec, row.stated, row.function) for row in case.rows])
+        )
         for row, match in zip(case.rows, matches, strict=True):
-            what = f"{case.id} {row.number}: {row.name[:60]!r} cas {row.cas} -> {match.how} {match.ingredient} {match.class_}"
+            what = (
+                f"{case.id} {row.number}: {row.name[:60]!r} {row.cas} -> {match.how} {match.ingredient} {match.class_}"
+            )
             if row.kind == "substance" and (row.case, row.number) not in DOUBTFUL_IDENTITY:
                 substance.append((float(match.how in IDENTIFIED), 1.0, what))
             elif row.kind in {"class", "withheld"}:
@@ -94,7 +98,9 @@ def role_score(cases: list[Case], merge_liquids: bool = False, context: set[tupl
     """Top role against the reader's, two-role rows at half weight; ``context`` keeps only those rows."""
     results = []
     for case in cases:
-        _, attribution = attributed(as_lines([(row.name, row.cas, row.ec, row.stated, row.function) for row in case.rows]))
+        _, attribution = attributed(
+            as_lines([(row.name, row.cas, row.ec, row.stated, row.function) for row in case.rows])
+        )
         for row, said in zip(case.rows, attribution.lines, strict=True):
             if not mapped(row) or (context is not None and (row.case, row.number) not in context):
                 continue
@@ -162,7 +168,9 @@ def declared_score(products: dict[str, list[dict[str, str]]]) -> Declared:
             by_product[(product, key_of(row))][row["declared_function"]] += 1
     ours, lookup = [], []
     for product, rows in products.items():
-        _, attribution = attributed(as_lines([(row["ingredient"], row["cas"] or None, None, None, None) for row in rows]))
+        _, attribution = attributed(
+            as_lines([(row["ingredient"], row["cas"] or None, None, None, None) for row in rows])
+        )
         for row, said in zip(rows, attribution.lines, strict=True):
             roles = accepted.get(row["declared_function"], ())
             if (
@@ -175,7 +183,10 @@ def declared_score(products: dict[str, list[dict[str, str]]]) -> Declared:
             others = votes[key_of(row)] - by_product[(product, key_of(row))]
             guess = accepted.get(min(others, key=lambda one: (-others[one], one)), ()) if others else ()
             varies = len(votes[key_of(row)]) > 1
-            what = f"{product} {row['order']}: {row['ingredient']!r} {said.top.role} {said.top.probability:.2f}, maker {row['declared_function']}"
+            what = (
+                f"{product} {row['order']}: {row['ingredient']!r} {said.top.role} {said.top.probability:.2f}, "
+                f"maker {row['declared_function']}"
+            )
             ours.append((varies, (float(said.top.role in roles), 1.0, what)))
             lookup.append((varies, (float(bool(set(guess) & set(roles))), 1.0, what)))
     return Declared(

@@ -27,7 +27,9 @@ def test_models_keep_the_text_as_it_came(text):
         assert text[left.place.start : left.place.end] == left.text
 
 
-@pytest.mark.parametrize("text", ["Węglan sodu, Glycérine", "水, 硅油", "вода; ланолин", "σ-xylene ½ µm ≤ 5 %", "naïve [a]"])
+@pytest.mark.parametrize(
+    "text", ["Węglan sodu, Glycérine", "水, 硅油", "вода; ланолин", "σ-xylene ½ µm ≤ 5 %", "naïve [a]"]
+)
 def test_ordinary_text_stays(text):
     assert shown(text) == text
 

@@ -99,7 +99,12 @@ def test_a_new_edit_after_undo_keeps_what_was_undone_in_the_notes():
 
 @pytest.mark.parametrize(
     ("typed", "low", "high", "open_"),
-    [("0.4-1.1 %", 0.004, 0.011, False), ("<2", None, 0.02, True), ("2.3+-0.2", 0.021, 0.025, False), ("5", 0.05, 0.05, False)],
+    [
+        ("0.4-1.1 %", 0.004, 0.011, False),
+        ("<2", None, 0.02, True),
+        ("2.3+-0.2", 0.021, 0.025, False),
+        ("5", 0.05, 0.05, False),
+    ],
 )
 def test_typed_amounts_are_read(typed, low, high, open_):
     session = Session()
