@@ -11,7 +11,7 @@ from formulate.domain.edit import Edit
 from formulate.domain.line import Line, Match
 from formulate.domain.reason import Ledger
 from formulate.domain.roles import AlsoRole, Attribution, Caution, Conflict, Evidence, LineRoles, RoleChoice
-from formulate.domain.vocabulary import ROLES
+from formulate.domain.vocabulary import ROLES, role_label
 from formulate.rules.engine import Firing, HintFacts, LineFacts, run_rules
 from formulate.rules.schema import Rule
 
@@ -94,7 +94,7 @@ def _corrected(
     why = ledger.add(
         "corrected",
         "You said that {name} is here as {role}{note}.",
-        {"name": fact.name, "role": role.replace("-", " "), "note": f" ({edit.note})" if edit.note else ""},
+        {"name": fact.name, "role": role_label(role), "note": f" ({edit.note})" if edit.note else ""},
     )
     further = [one for one in scores if one.role not in {role, "unexplained"} and one.also >= ALSO_FROM]
     roles = LineRoles.model_construct(
@@ -140,7 +140,7 @@ def _why_role(fact: LineFacts, one: RoleScore, probability: float, use: str, led
         {
             "name": fact.name,
             "use": use,
-            "role": one.role.replace("-", " "),
+            "role": role_label(one.role),
             "probability": probability,
             "score": one.score,
         },

@@ -11,6 +11,7 @@ from formulate.catalog.store import Catalog
 from formulate.domain.line import Line, Match
 from formulate.domain.place import Citation
 from formulate.domain.reason import Ledger
+from formulate.domain.vocabulary import role_label
 from formulate.identity.forms import without_function
 from formulate.rules.engine import KnownRole, LineFacts
 
@@ -120,13 +121,13 @@ def _told(line: Line, identity: str, ledger: Ledger, catalog: Catalog) -> tuple[
     role = catalog.role_of_function(function) if function else None
     if role is None:
         return ()
-    values = {"function": function, "role": role.replace("-", " ")}
+    values = {"function": function, "role": role_label(role)}
     says = "The list itself calls it “{function}”: {role}."
     return (KnownRole(role, "main", ledger.add("pasted", says, values, (identity,), place=line.place)),)
 
 
 def _known(ingredient: IngredientRecord, role: RoleRecord, ledger: Ledger) -> KnownRole:
-    values = {"name": ingredient.name, "role": role.role.replace("-", " ")}
+    values = {"name": ingredient.name, "role": role_label(role.role)}
     why = ledger.add("looked-up", "{name} is known as {role}.", values, citations=(role.citation,))
     return KnownRole(role.role, role.strength, why)
 

@@ -12,6 +12,8 @@ from formulate.domain.reason import Ledger
 from formulate.reading import add_left_over
 from formulate.rules.engine import HintFacts
 
+LONGEST_CLAIM = 300
+"""Longest text above a list that is read as the claim of the front, in characters."""
 MOST_READ = 5000
 """Characters of one left-over stretch that are looked through for hints."""
 
@@ -29,7 +31,7 @@ def product_hints(
     ``options`` may hold form, claim, substrate, jurisdiction, date, dilution. A propellant in the list means an
     aerosol unless a form was given.
     """
-    claim = _given("claim", options, ledger)
+    claim = _given("claim", options, ledger) or _claim_above(reading, ledger, catalog)
     form = _given("form", options, ledger) or _read("form", reading, claim, ledger, catalog)
     if form is None:
         form = _by_propellant(matches, identities, ledger) or Hint.model_construct(
@@ -80,6 +82,27 @@ def _read(name: str, reading: Reading, claim: Hint | None, ledger: Ledger, catal
                 because=(why,),
             ),
         )
+    return None
+
+
+def _claim_above(reading: Reading, ledger: Ledger, catalog: Catalog) -> Hint | None:
+    """A short text above the list that promises something: what the front of the bottle says."""
+    first = reading.lines[0].place.start if reading.lines else 0
+    words = [word for word, hint, value in catalog.hints if hint in {"claim", "headline"} and value != "none"]
+    for left in reading.left_over:
+        text = " ".join(left.text.split())
+        if (
+            left.place.start < first
+            and len(text) <= LONGEST_CLAIM
+            and any(says(text.casefold(), word) for word in words)
+        ):
+            why = ledger.add(
+                "calculated",
+                "The text above the list is read as the claim.",
+                {},
+                because=(add_left_over(ledger, left),),
+            )
+            return Hint.model_construct(value=text, origin="read", why=why)
     return None
 
 

@@ -174,7 +174,7 @@ class HintRow(Model):
     """A word in the text around a list that says how the product is used, or what it claims."""
 
     word: Filled
-    hint: Literal["form", "substrate", "headline"]
+    hint: Literal["form", "substrate", "headline", "claim"]
     value: Filled
     note: str
 

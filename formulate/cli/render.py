@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from formulate.domain.interval import certainty_word
 from formulate.domain.line import IDENTIFIED, Stated
 from formulate.domain.reason import Node
+from formulate.domain.vocabulary import role_label
 from formulate.workflow.answers import Answer, BriefAnswer, IngredientRoles, ReadAnswer, RolesAnswer, WhyAnswer
 from formulate.workflow.gate import cut, padded, shown
 
@@ -102,10 +103,10 @@ def _roles_of(row: IngredientRoles) -> Iterator[str]:
     head = f"{row.position:>3}  {padded(row.raw, 34)} {cut(what, 34)} ({row.subclass}{guessed}){mark}"
     yield head.rstrip()
     top = row.roles[0]
-    also = ", ".join(f"{one.role.replace('-', ' ')} {one.probability:.2f}" for one in row.also[:3])
+    also = ", ".join(f"{role_label(one.role)} {one.probability:.2f}" for one in row.also[:3])
     word = "-" if top.role == "unexplained" else certainty_word(top.probability)
     yield from wrapped(
-        f"{top.role.replace('-', ' ')}, {word} {top.probability:.2f}" + (f"; also {also}" if also else ""), "     "
+        f"{role_label(top.role)}, {word} {top.probability:.2f}" + (f"; also {also}" if also else ""), "     "
     )
     for evidence in sorted(top.evidence, key=lambda one: -abs(one.log_odds))[:2]:
         sign = "+" if evidence.log_odds > 0 else "-"

@@ -80,3 +80,8 @@ TOP_CLASSES: tuple[str, ...] = (
 FORMS: tuple[str, ...] = ("spray", "aerosol", "trigger", "wipe", "pour", "paste", "dip", "unknown")
 MIST_FORMS: frozenset[str] = frozenset({"spray", "aerosol", "trigger"})
 JURISDICTIONS: tuple[str, ...] = ("eu", "uk", "us", "ca", "au")
+
+
+def role_label(role: str) -> str:
+    """A role as a sentence says it: 'water repellent', 'pH adjuster', 'UV absorber'."""
+    return {"ph-adjuster": "pH adjuster", "uv-absorber": "UV absorber"}.get(role, role.replace("-", " "))

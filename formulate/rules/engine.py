@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from formulate.domain.place import Citation
 from formulate.domain.reason import Ledger, Value
+from formulate.domain.vocabulary import role_label
 from formulate.rules.schema import Condition, Rule, Selection, Severity
 
 _OPS: dict[str, Callable[[float, float], bool]] = {
@@ -170,7 +171,7 @@ def _fire(rule: Rule, met: Sequence[_Met], line: LineFacts, ledger: Ledger) -> I
         return
     for known in several:
         weight = rule.then.log_odds if known.strength == "main" else rule.then.side_log_odds
-        values.update(known_role=known.role.replace("-", " "), strength=known.strength)
+        values.update(known_role=role_label(known.role), strength=known.strength)
         why = ledger.add("rule", rule.reason, values, (line.why["identity"], known.why), cited)
         certainty = line.certainty if rule.then.role == "$known" else 1.0
         yield Firing(rule, line.position, known.role, (weight or 0.0) * certainty, partners, why, ledger[why].says)
