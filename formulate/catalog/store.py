@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sqlite3
 from functools import cache, cached_property
 from pathlib import Path
@@ -28,7 +29,10 @@ _PACKAGE = Path(__file__).resolve().parents[1]
 
 
 def data_root() -> Path:
-    """Folder of the tables: inside the installed package, else beside the repository."""
+    """Folder of the tables: $FORMULATE_DATA if set, else inside the installed package, else beside the repository."""
+    chosen = os.environ.get("FORMULATE_DATA")
+    if chosen:
+        return Path(chosen).resolve()
     inside = _PACKAGE / "data_public"
     return inside if inside.is_dir() else _PACKAGE.parent / "data_public"
 

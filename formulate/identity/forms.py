@@ -23,7 +23,7 @@ def form_fits(name: str, form: WordForm) -> bool:
     if form.where == "word":
         return re.search(rf"(?<!\w){re.escape(form.form)}(?!\w)", text) is not None
     if form.where == "ethoxylate-number":
-        return re.search(rf"{re.escape(form.form)}\d", text) is not None
+        return re.search(re.escape(form.form).replace(re.escape("#"), r"\d"), text) is not None
     return form.form in text
 
 

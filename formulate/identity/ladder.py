@@ -204,11 +204,14 @@ def _by_head_word(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found
         word = catalog.class_word(" ".join(words[-taken:]))
         if word is not None and word.how == "class-only":
             chemical = parts.search(name_key(" ".join(words[:-taken]))) is not None
+            class_, form = class_of_forms(" ".join(words), catalog)
+            narrower = form is not None and word.class_ in catalog.classes[class_].line
             return Found(
                 "word-form" if chemical else "class-only",
                 HEAD,
                 class_word=word,
-                class_=word.class_,
+                form=form if narrower else None,
+                class_=class_ if narrower else word.class_,
                 looked_up=word.phrase,
             )
     return None
@@ -223,7 +226,8 @@ def _one_of(found: Found) -> Found:
 
 def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: bool = False) -> Found | None:
     """The name as a class word; ``exact`` looks at the whole name only: ingredients go before plurals."""
-    for form in (forms.forms[0], *forms.forms[-1:]) if exact else forms.forms:
+    whole = (forms.forms[0],) if forms.annotation else (forms.forms[0], forms.forms[-1])
+    for form in whole if exact else forms.forms:
         word = catalog.class_word(form, exact)
         if word is not None:
             how: How = "class-only" if word.how == "class-only" else "withheld"

@@ -75,6 +75,7 @@ _CONTENT = lazy(
     r"|\d{1,3}(?:[.,]\d{1,2})?\s?%\s?(?:solids|active|solution|in\swater|aqueous)",
     re.IGNORECASE,
 )
+_VISCOSITY = lazy(r"\d{1,7}(?:[.,]\d{1,3})?\s?(?:cst|cs|mm2/s|mm\u00b2/s|centistokes?|cps?|mpa\.?s)\.?", re.IGNORECASE)
 _SUBSTITUENT_END = lazy(r"[A-Za-z)\]\d]-$")
 
 
@@ -127,6 +128,8 @@ def _formed_join(fragments: Sequence[str], at: int, known: Callable[[str], bool]
         piece = fragments[at + size].strip()
         if len(piece) > 120 or not piece:
             break
+        if _VISCOSITY.fullmatch(piece) and size == 1:
+            return size + 1  # 'Dimethicone, 350 cSt' is one name
         if _SUBSTITUENT_END.search(piece) and not known(piece):
             size += 1
             continue

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import csv
 import importlib
 import json
 import math
+import os
 import pkgutil
 import random
+import shutil
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 import formulate
+from formulate.catalog.store import data_root
 from formulate.domain.reason import LEAF_KINDS, UNSOURCED, Node, leaves
 from formulate.domain.vocabulary import ROLES, TOP_CLASSES
 from formulate.workflow.answers import Answer
@@ -134,6 +140,46 @@ def test_changing_what_a_figure_rests_on_changes_the_figure_or_its_tree():
         assert now is None or formulate.why(after, pointer).tree.id != before.id, (pointer, line.raw)
         moved += 1
     assert moved == 50
+
+
+def test_changing_the_cited_records_changes_the_tree_of_what_rests_on_them(tmp_path):
+    """Fifty figures at random: the place cited in every record of the tables is reworded; every such tree must move."""
+    root = tmp_path / "data_public"
+    shutil.copytree(data_root(), root)
+    for name in ("ingredients", "names", "properties", "roles", "class_words", "word_forms", "headlines"):
+        with (root / f"{name}.csv").open(encoding="utf-8", newline="") as stream:
+            rows = list(csv.DictReader(stream))
+        with (root / f"{name}.csv").open("w", encoding="utf-8", newline="") as stream:
+            writer = csv.DictWriter(stream, rows[0], lineterminator="\n")
+            writer.writeheader()
+            writer.writerows({**row, "at": row["at"] + ", corrected"} for row in rows)
+    picks = random.Random(11)
+    chosen = []
+    while len(chosen) < 50:
+        path = picks.choice(EXAMPLES)
+        answer = formulate.roles(path)
+        pointer = picks.choice([p for p in shown_figures(answer) if p.startswith("/ingredients/")])
+        node = formulate.why(answer, pointer).tree
+        if any(end.kind == "looked-up" for end in ends(node)):
+            chosen.append((str(path), pointer, node.id))
+    code = (
+        "import json, sys, pathlib, formulate\n"
+        "for path, pointer, _ in json.load(sys.stdin):\n"
+        "    print(formulate.why(formulate.roles(pathlib.Path(path)), pointer).tree.id)"
+    )
+    environment = {**os.environ, "FORMULATE_DATA": str(root)}
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        input=json.dumps(chosen),
+        capture_output=True,
+        text=True,
+        env=environment,
+        timeout=120,
+    )
+    assert done.returncode == 0, done.stderr
+    moved = [now != before for now, (_, _, before) in zip(done.stdout.split(), chosen, strict=True)]
+    assert all(moved)
+    assert len(moved) == 50
 
 
 def test_no_module_has_the_name_of_a_public_function_and_functions_can_be_called_twice():
