@@ -1,4 +1,4 @@
-"""Which face? No arguments and a terminal: the workbench; else the command line."""
+"""Which face? A terminal and no arguments, or a kept case alone: the workbench; else the command line."""
 
 from __future__ import annotations
 
@@ -13,11 +13,12 @@ def main() -> int:
     # One command is one short process: collecting garbage and looking for plugins would only delay its answer.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     gc.disable()
-    if not arguments and sys.stdin.isatty() and sys.stdout.isatty():
+    kept = len(arguments) == 1 and arguments[0].endswith(".case.json")
+    if (not arguments or kept) and sys.stdin.isatty() and sys.stdout.isatty():
         gc.enable()
         from formulate.tui.app import run_workbench
 
-        return run_workbench()
+        return run_workbench(arguments[0] if kept else None)
     from formulate.cli.main import run
 
     return run(arguments)

@@ -42,6 +42,8 @@ def open_case(path: Path) -> Opened:
     try:
         record = json.loads(data)
         schema = record.get("schema") if isinstance(record, dict) else None
+        if schema is None:
+            raise ValueError("it has no schema number")
         if isinstance(schema, int) and schema > SCHEMA:
             raise CaseError(
                 f'The case "{path.name}" was written by a newer formulate (schema {schema}).',
@@ -51,11 +53,11 @@ def open_case(path: Path) -> Opened:
                 "case-newer",
             )
         case = Case.model_validate(record)
-    except (ValueError, ValidationError) as error:
+    except (ValueError, ValidationError, RecursionError) as error:
         raise CaseError(
             f'The case "{path.name}" is damaged.',
             str(path),
-            str(error).splitlines()[0],
+            (str(error) or type(error).__name__).splitlines()[0],
             "restore a copy; nothing was changed",
             "case-damaged",
         ) from None
@@ -97,6 +99,7 @@ def save_case(case: Case, path: Path, digest: str | None = None) -> Opened:
             str(error.strerror or error),
             "choose another folder; what you typed is still here",
         ) from None
+    Path(str(path) + ".lock").unlink(missing_ok=True)
     return Opened(case, target, hashlib.sha256(data).hexdigest())
 
 

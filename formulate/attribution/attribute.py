@@ -72,7 +72,7 @@ def _line_roles(
     if edit is not None:
         return _corrected(fact, edit, scores, ledger)
     choices = tuple(
-        RoleChoice.model_construct(role=one.role, probability=one.main, evidence=_evidence(one.counted))
+        RoleChoice.model_construct(role=one.role, probability=one.main, alone=one.also, evidence=_evidence(one.counted))
         for one in scores
     )
     whys = tuple(_why_role(fact, one, one.main, "main purpose", ledger) for one in scores)
@@ -102,7 +102,7 @@ def _corrected(
         name=fact.name,
         fate=fact.words.get("fate"),
         corrected=True,
-        roles=(RoleChoice.model_construct(role=role, probability=1.0, evidence=()),),
+        roles=(RoleChoice.model_construct(role=role, probability=1.0, alone=1.0, evidence=()),),
         also=tuple(AlsoRole.model_construct(role=one.role, probability=one.also) for one in further),
     )
     return roles, (why,), tuple(_why_role(fact, one, one.also, "further function", ledger) for one in further)
@@ -131,8 +131,8 @@ def _why_role(fact: LineFacts, one: RoleScore, probability: float, use: str, led
             because=(fact.why["identity"],),
         )
     template = (
-        "{name}, {use} {role}: {probability:.2f}, from log-odds {score:+.1f} "
-        "(what is usual for its class, and the rules below)."
+        "{name}, {use} {role}: {probability:.2f}, from log-odds {score:+.1f}: {prior:+.1f} for what is usual for its "
+        "class (judged), {rules:+.1f} by the rules below."
     )
     return ledger.add(
         "calculated",
@@ -143,6 +143,8 @@ def _why_role(fact: LineFacts, one: RoleScore, probability: float, use: str, led
             "role": role_label(one.role),
             "probability": probability,
             "score": one.score,
+            "prior": one.prior,
+            "rules": one.score - one.prior,
         },
         because=[firing.why for firing in one.counted],
     )

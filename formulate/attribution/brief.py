@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
+from formulate.attribution.attribute import SEVERITIES
 from formulate.catalog.records import Headline
 from formulate.catalog.store import Catalog
 from formulate.domain.brief import Brief, HeadlineSaid, Sentence
 from formulate.domain.line import IDENTIFIED, Match
 from formulate.domain.product import Product
 from formulate.domain.reason import Ledger
-from formulate.domain.roles import Attribution
+from formulate.domain.roles import Attribution, Caution, Conflict
 
 LIKELY = 0.5
 """A role counts in a sentence from this probability on."""
 FILM_ROLES: frozenset[str] = frozenset({"water-repellent", "gloss-and-slip", "film-former", "binder"})
+HIDING_CLASSES: frozenset[str] = frozenset({"other", "silicone", "silane", "silica", "mineral", "polymer"})
+"""Classes of withheld, unknown or unnamed lines behind which a silica, silane or wax could stand."""
 DEFERS = "The safety data sheet, local rules and licensed practice go before anything said here."
 
 
@@ -38,13 +42,20 @@ def write_brief(
     sentences = [
         Sentence.model_construct(text=headline.says, why=headline.why) if headline is not None else None,
         writer.carrier_sentence(carrier, why_carrier),
-        writer.fate_sentence(evaporates, why_evaporates, "leaves by evaporation"),
-        writer.fate_sentence(stays, why_stays, "stays on the surface, or turns into something that does"),
+        writer.fate_sentence(evaporates, why_evaporates, "leaves by evaporation", "leave by evaporation"),
+        writer.fate_sentence(
+            stays,
+            why_stays,
+            "stays on the surface, or turns into something that does",
+            "stay on the surface, or turn into something that does",
+        ),
         writer.depends_sentence(),
         writer.beading(),
         writer.conflict(),
         writer.unknown(),
+        writer.contradicted(),
         caution,
+        writer.second_caution(),
     ]
     return Brief.model_construct(
         sentences=tuple(one for one in sentences if one is not None),
@@ -84,12 +95,8 @@ class _Writer:
         self.unidentified = [i for i, match in enumerate(matches) if match.how not in IDENTIFIED]
 
     def _why_role(self, index: int, role: str) -> str:
-        """Reason of a role of a line: as main purpose if it is listed there and likely, else as a further function."""
-        line = self.lines[index]
-        also = [one.role for one in line.also]
-        if role in also:
-            return self.attribution.why_also[index][also.index(role)]
-        return self.attribution.why_roles[index][[one.role for one in line.roles].index(role)]
+        """Reason of a role of a line, as main purpose or as a further function."""
+        return self.attribution.why_roles[index][[one.role for one in self.lines[index].roles].index(role)]
 
     def _said(
         self, template: str, values: dict[str, str | float | int | bool | None], because: Iterable[str]
@@ -144,30 +151,21 @@ class _Writer:
             [why],
         )
 
-    def fate_sentence(self, names: tuple[str, ...], why: str | None, verb: str) -> Sentence | None:
-        """What leaves, or what stays."""
+    def fate_sentence(self, names: tuple[str, ...], why: str | None, one: str, several: str) -> Sentence | None:
+        """What leaves, or what stays; ``one`` and ``several`` are the verb for a single name and for more."""
         if why is None:
             return None
-        plural = (
-            verb
-            if len(names) == 1
-            else verb.replace("leaves", "leave")
-            .replace("stays", "stay", 1)
-            .replace("turns", "turn")
-            .replace("that does", "that does")
-        )
-        return self._said("{names} {verb}.", {"names": capital(listed(names, 8)), "verb": plural}, [why])
+        verb = one if len(names) == 1 else several
+        return self._said("{names} {verb}.", {"names": capital(listed(names, 8)), "verb": verb}, [why])
 
     def depends_sentence(self) -> Sentence | None:
-        """What leaves or stays by a grade that is not told."""
+        """What neither leaves within a day nor stays for good, or whose grade is not told."""
         names, why = self.fated("depends")
         if why is None:
             return None
-        return self._said(
-            "Whether {names} {verb} depends on the grade, which is not told.",
-            {"names": listed(names), "verb": "leaves or stays" if len(names) == 1 else "leave or stay"},
-            [why],
-        )
+        verb = "leaves or stays" if len(names) == 1 else "leave or stay"
+        template = "Whether {names} {verb} cannot be said from the list: it depends on the grade, or on days of drying."
+        return self._said(template, {"names": listed(names), "verb": verb}, [why])
 
     def beading(self) -> Sentence:
         """What could make water bead; without one, that nothing identified could."""
@@ -195,26 +193,41 @@ class _Writer:
 
     def unknown(self) -> Sentence | None:
         """Which lines are not known, withheld, or only a class."""
-        if not self.unidentified:
+        unknown = [i for i in self.unidentified if not self.matches[i].candidates]
+        if not unknown:
             return None
         template = (
             "Not told or not known: {names}; a class named without a substance, a withheld name or a name that the "
             "dataset lacks."
         )
-        return self._said(
-            template,
-            {"names": listed((f"“{self.lines[i].name}”" for i in self.unidentified), 5)},
-            [self.identities[i] for i in self.unidentified],
-        )
+        names = listed((f"“{self.lines[i].name}”" for i in unknown), 5)
+        return self._said(template, {"names": names}, [self.identities[i] for i in unknown])
+
+    def contradicted(self) -> Sentence | None:
+        """Which lines point to more than one ingredient."""
+        torn = [i for i in self.unidentified if self.matches[i].candidates]
+        if not torn:
+            return None
+        template = "What is printed for {names} points to more than one ingredient: ask which it is."
+        names = listed((f"“{self.lines[i].name}”" for i in torn), 5)
+        return self._said(template, {"names": names}, [self.identities[i] for i in torn])
+
+    def second_caution(self) -> Sentence | None:
+        """A further caution that is grave or serious, if the first was not the only one."""
+        for caution, why in [*zip(self.attribution.cautions, self.attribution.why_cautions, strict=True)][1:2]:
+            if caution.severity in {"grave", "serious"}:
+                return self._said("{caution}", {"caution": caution.says}, [why])
+        return None
 
     def caution(self) -> Sentence | None:
-        """The first caution: the gravest that a rule calls for."""
-        if not self.attribution.cautions:
+        """The first caution: the gravest that a rule calls for, a conflict as grave as it going first."""
+        called: list[tuple[Conflict | Caution, str]] = []
+        called += zip(self.attribution.conflicts[:1], self.attribution.why_conflicts, strict=False)
+        called += zip(self.attribution.cautions[:1], self.attribution.why_cautions, strict=False)
+        if not called:
             return None
-        first = self.attribution.cautions[0]
-        return self._said(
-            "{caution} {defers}", {"caution": first.says, "defers": DEFERS}, [self.attribution.why_cautions[0]]
-        )
+        first, why = min(called, key=lambda one: SEVERITIES.index(one[0].severity))
+        return self._said("{caution} {defers}", {"caution": first.says, "defers": DEFERS}, [why])
 
     def headline(self, product: Product) -> HeadlineSaid | None:
         """Whether what the front promises is in the list; absent headlines come first."""
@@ -223,7 +236,7 @@ class _Writer:
             for hint in product.headlines
             if (record := self.catalog.headline(hint.value)) is not None
         ]
-        return min(said, key=lambda one: one.in_list is True, default=None)
+        return min(said, key=lambda one: (one.in_list is True, one.in_list is None), default=None)
 
     def _headline(self, record: Headline, why_word: str) -> HeadlineSaid:
         holds = [
@@ -237,6 +250,16 @@ class _Writer:
             {"title": record.title, "can": record.can, "cannot": record.cannot},
             citations=(record.citation,),
         )
+        told = [i for i in holds if not self.matches[i].class_guessed and self.matches[i].how != "withheld"]
+        if holds and not told:
+            said = self._said(
+                "The front promises {title}. Whether the list names it cannot be said: by its words {names} may be "
+                "one; its name is not known. {cannot}",
+                {"title": record.title, "names": self._names(holds), "cannot": record.cannot},
+                [why_word, filed, *(self.identities[i] for i in holds)],
+            )
+            return HeadlineSaid.model_construct(headline=record.headline, in_list=None, says=said.text, why=said.why)
+        holds = told
         if holds:
             said = self._said(
                 "The front promises {title}; the list names {names}. {can} {cannot}",
@@ -255,15 +278,14 @@ class _Writer:
         film = [
             i
             for i, line in enumerate(self.lines)
-            if line.fate in {"stays", "reacts", "depends"}
-            and any(line.probability(role) >= LIKELY for role in FILM_ROLES)
+            if line.fate != "leaves" and any(line.probability(role) >= LIKELY for role in FILM_ROLES)
         ]
         made_of = (
-            f"By this list the film will be made of {self._names(film)}."
+            f"Of what is named, the film will be made of {self._names(film)}."
             if film
             else "Nothing in the list is known to form a film."
         )
-        withheld = [i for i in self.unidentified if self.matches[i].how in {"withheld", "class-only", "none"}]
+        withheld = [i for i in self.unidentified if self.catalog.classes[self.matches[i].class_].top in HIDING_CLASSES]
         behind = f" It could stand behind {listed(f'“{self.lines[i].name}”' for i in withheld)}." if withheld else ""
         template = (
             "The front promises {title}, and no line of the list names it. It could be there {hidden}.{behind} {film}"
@@ -278,5 +300,5 @@ class _Writer:
 
 
 def capital(text: str) -> str:
-    """First letter large, the rest as it is."""
-    return text[:1].upper() + text[1:]
+    """First letter large, the rest as it is; prefixes of chemistry (n-, d-, tert-) stay small."""
+    return text if re.match(r"(?:[a-z]|tert|sec|alpha|beta|gamma|cis|trans)-", text) else text[:1].upper() + text[1:]

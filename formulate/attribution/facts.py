@@ -79,7 +79,7 @@ def _facts(
         ingredient=match.ingredient,
         class_line=record.line,
         class_title=record.title,
-        certainty=match.class_confidence,
+        certainty=match.confidence if match.how == "spelling" else match.class_confidence,
         words=words,
         numbers=numbers,
         known=known,

@@ -94,7 +94,7 @@ def _claim_above(reading: Reading, ledger: Ledger, catalog: Catalog) -> Hint | N
         if (
             left.place.start < first
             and len(text) <= LONGEST_CLAIM
-            and any(says(text.casefold(), word) for word in words)
+            and any(promises(text.casefold(), word) for word in words)
         ):
             why = ledger.add(
                 "calculated",
@@ -107,16 +107,14 @@ def _claim_above(reading: Reading, ledger: Ledger, catalog: Catalog) -> Hint | N
 
 
 def _headlines(reading: Reading, claim: Hint | None, ledger: Ledger, catalog: Catalog) -> tuple[Hint, ...]:
-    """What the front promises to hold, by the words of the claim or of the text around the list."""
-    words = [(word, value) for word, hint, value in catalog.hints if hint == "headline" and value != "none"]
+    """What the front promises to hold, by the words of the claim."""
+    if claim is None:
+        return ()
     found: dict[str, Hint] = {}
-    for word, value, why in _words_found(words, reading, claim, ledger):
-        if value not in found:
-            found[value] = Hint.model_construct(
-                value=value,
-                origin="given" if claim is not None else "read",
-                why=ledger.add("calculated", "The front says “{word}”.", {"word": word}, because=(why,)),
-            )
+    for word, hint, value in catalog.hints:
+        if hint == "headline" and value != "none" and value not in found and promises(claim.value.casefold(), word):
+            why = ledger.add("calculated", "The front says “{word}”.", {"word": word}, because=(claim.why,))
+            found[value] = Hint.model_construct(value=value, origin=claim.origin, why=why)
     return tuple(found.values())
 
 
@@ -137,9 +135,24 @@ def _words_found(
     return found
 
 
+_DENIED = r"(?:\b(?:not?|never|without|don't|cannot|free of|zero)\s+(?:\w+\s+){0,2}|\bdo not\s+(?:\w+\s+){0,1})"
+_TAKEN_OFF = r"(?:\b(?:removes?|removing|strips?|dissolves?|for|on|onto|from)\s+(?:\w+\s+){0,2})"
+_ABSENT = r"(?:[-\s]free\b|\s+(?:bottle\s+)?not\s+included)"
+
+
 def says(text: str, word: str) -> bool:
-    """Whether a case-folded text holds a word as a word."""
-    return word in text and re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text) is not None
+    """Whether a case-folded text holds a word as a word, and does not deny it ('do not spray', 'wax-free')."""
+    if word not in text:
+        return False
+    found = rf"(?<!\w){re.escape(word)}(?!\w)"
+    denied = rf"{_DENIED}{found}|{found}{_ABSENT}"
+    return re.search(found, re.sub(denied, " ", text)) is not None
+
+
+def promises(text: str, word: str) -> bool:
+    """Whether a text promises something: said, not denied, and not what the product is used on or takes off."""
+    found = rf"(?<!\w){re.escape(word)}(?!\w)"
+    return says(re.sub(rf"{_TAKEN_OFF}{found}", " ", text), word)
 
 
 def _by_propellant(matches: Sequence[Match], identities: Sequence[str], ledger: Ledger) -> Hint | None:

@@ -27,6 +27,7 @@ class RoleScore(NamedTuple):
     score: float
     main: float
     also: float
+    prior: float
     counted: tuple[Firing, ...]
 
 
@@ -53,16 +54,17 @@ def score_roles(firings: Sequence[Firing], usual: frozenset[str]) -> tuple[RoleS
     for firing in firings:
         if firing.role is not None:
             by_role[firing.role].append(firing)
-    scores: dict[str, tuple[float, tuple[Firing, ...]]] = {"unexplained": (0.0, ())}
+    scores: dict[str, tuple[float, float, tuple[Firing, ...]]] = {"unexplained": (0.0, 0.0, ())}
     for role, spoken in by_role.items():
         if any(firing.log_odds > 0 for firing in spoken):
             evidence, counted = strongest(spoken)
-            scores[role] = (evidence + (PRIOR_USUAL if role in usual else PRIOR_OTHER), counted)
-    top = max(score for score, _ in scores.values())
-    weights = {role: math.exp(score - top) for role, (score, _) in scores.items()}
+            prior = PRIOR_USUAL if role in usual else PRIOR_OTHER
+            scores[role] = (evidence + prior, prior, counted)
+    top = max(score for score, _, _ in scores.values())
+    weights = {role: math.exp(score - top) for role, (score, _, _) in scores.items()}
     total = sum(weights.values())
     ranked = [
-        RoleScore(role, score, weights[role] / total, 1 / (1 + math.exp(-score)), counted)
-        for role, (score, counted) in scores.items()
+        RoleScore(role, score, weights[role] / total, 1 / (1 + math.exp(-score)), prior, counted)
+        for role, (score, prior, counted) in scores.items()
     ]
     return tuple(sorted(ranked, key=lambda one: (-one.main, one.role)))

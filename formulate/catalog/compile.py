@@ -12,7 +12,7 @@ from pathlib import Path
 from formulate.catalog.digest import tables_digest
 from formulate.catalog.layout import COMPILED_SCHEMA, FACTS
 from formulate.catalog.names import name_key, pattern_key, word_key
-from formulate.catalog.structure_facts import structure_facts
+from formulate.catalog.structure_facts import canonical_smiles, structure_facts
 from formulate.catalog.tables import IngredientRow, Sourced, Tables, read_tables
 from formulate.domain.model import Model
 
@@ -22,7 +22,8 @@ create table classes (class text primary key, parent text, title text, usual_rol
 create table sources (key text primary key, record text);
 create table ingredients (
     id text primary key, name text, inci text, kind text, cas text, ec text, class text, charge text, fate text,
-    smiles text, structure_of text, note text, source text, at text, {", ".join(f"{fact} real" for fact in FACTS)});
+    smiles text, structure_of text, canonical text, note text, source text, at text,
+    {", ".join(f"{fact} real" for fact in FACTS)});
 create table names (
     key text, words text, name text, ingredient text, kind text, language text, source text, at text);
 create table numbers (number text, ingredient text, kind text, source text, at text);
@@ -41,10 +42,13 @@ create table neighbours (part text primary key, note text);
 create table fillers (word text primary key, note text);
 create table functions (key text, word text primary key, role text, note text);
 create table viscosity (class text, up_to_mm2_s real, fate text, source text, at text);
+create table structures (
+    smarts text, least_chain real, most_heavy real, class text, certainty real, note text, source text, at text);
 create table headlines (
     headline text primary key, title text, classes text, ingredients text, can text, cannot text, hidden text,
     source text, at text);
 create table rules (id text primary key, record text);
+create index ingredients_canonical on ingredients (canonical);
 create index names_key on names (key);
 create index names_words on names (words);
 create index numbers_number on numbers (number);
@@ -92,6 +96,7 @@ def _fill(connection: sqlite3.Connection, tables: Tables) -> None:
         "neighbours": tables.neighbours,
         "fillers": tables.fillers,
         "viscosity": tables.viscosity,
+        "structures": tables.structures,
         "headlines": tables.headlines,
     }
     for table, rows in plain.items():
@@ -118,6 +123,7 @@ def _with_facts(row: IngredientRow) -> Record:
     facts = (structure_facts(row.smiles) if row.smiles else None) or {}
     return {
         **row.model_dump(),
+        "canonical": canonical_smiles(row.smiles) if row.smiles and row.structure_of == "molecule" else None,
         **{fact: facts.get(fact) for fact in FACTS if fact != "molar_mass" or row.structure_of == "molecule"},
     }
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-COMPILED_SCHEMA = 7
+COMPILED_SCHEMA = 9
 """Version of the layout; a file of another layout is compiled anew."""
 FACTS: tuple[str, ...] = (
     "silicon",
     "alkoxy_on_si",
+    "methoxy_on_si",
     "amine",
     "carboxylic_acid",
     "fluorinated_carbons",

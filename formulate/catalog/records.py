@@ -124,3 +124,14 @@ class Headline(NamedTuple):
     cannot: str
     hidden: str
     citation: Citation
+
+
+class StructureClass(NamedTuple):
+    """A pattern in a structure that betrays a class, with limits of chain length and size."""
+
+    smarts: str
+    least_chain: float | None
+    most_heavy: float | None
+    class_: str
+    certainty: float
+    citation: Citation

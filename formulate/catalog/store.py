@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import sqlite3
+from contextlib import closing
 from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,7 @@ from formulate.catalog.records import (
     NameHit,
     PropertyRecord,
     RoleRecord,
+    StructureClass,
     WordForm,
 )
 from formulate.domain.place import Citation
@@ -53,13 +55,19 @@ def compiled_path(root: Path, digest: str) -> Path:
     if not cached.is_file() or _header(cached) != (digest, str(COMPILED_SCHEMA)):
         from formulate.catalog.compile import compile_tables
 
-        compile_tables(root, cached)
+        try:
+            compile_tables(root, cached)
+        except OSError:  # no cache that can be written: compile for this process alone
+            import tempfile
+
+            cached = Path(tempfile.mkdtemp(prefix="formulate-")) / cached.name
+            compile_tables(root, cached)
     return cached
 
 
 def _header(path: Path) -> tuple[str, str] | None:
     try:
-        with sqlite3.connect(f"file:{path}?mode=ro", uri=True) as connection:
+        with closing(sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True)) as connection:
             meta = dict(connection.execute("select key, value from meta").fetchall())
         return meta["digest"], meta["schema"]
     except (sqlite3.Error, KeyError):
@@ -73,7 +81,7 @@ class Catalog:
         self.root = root
         self.version = remembered_digest(root, cache_folder())
         path = compiled_path(root, self.version)
-        self._db = sqlite3.connect(f"file:{path}?mode=ro", uri=True, check_same_thread=False)
+        self._db = sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True, check_same_thread=False)
 
     def _rows(self, sql: str, *values: object) -> list[Any]:
         return self._db.execute(sql, values).fetchall()
@@ -102,6 +110,24 @@ class Catalog:
             row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9], row[10],
             Citation.model_construct(source=row[11], at=row[12]), row[13], structure,
         )  # fmt: skip
+
+    def by_structure(self, canonical: str) -> str | None:
+        """Id of the ingredient whose molecule has this canonical SMILES."""
+        rows = self._rows("select id from ingredients where canonical = ? order by id", canonical)
+        return str(rows[0][0]) if rows else None
+
+    @cached_property
+    def structure_classes(self) -> list[StructureClass]:
+        """Patterns that betray a class, in the order of the table."""
+        columns = "smarts, least_chain, most_heavy, class, certainty, source, at"
+        return [
+            StructureClass(row[0], row[1], row[2], row[3], row[4], Citation.model_construct(source=row[5], at=row[6]))
+            for row in self._rows(f"select {columns} from structures order by rowid")
+        ]
+
+    def has(self, key: str) -> bool:
+        """Whether there is an ingredient with this id."""
+        return bool(self._rows("select 1 from ingredients where id = ?", key))
 
     def by_number(self, number: str) -> list[NameHit]:
         """Ingredients that bear this CAS or EC number."""
@@ -245,19 +271,19 @@ class Catalog:
             )
         return None
 
-    def first_time(self, what: str) -> bool:
-        """Whether something is done for the first time with this version of the data and of the program.
+    def remembers(self, what: str) -> bool:
+        """Whether :meth:`remember` was called for this with this version of the data and of the program."""
+        return self._mark(what).exists()
 
-        A mark in the cache folder remembers; where it cannot be written every time is the first.
-        """
-        mark = cache_folder() / f"{what}-{self.version}-{__version__}-{COMPILED_SCHEMA}"
-        if mark.exists():
-            return False
+    def remember(self, what: str) -> None:
+        """Remember in the cache folder that something has been checked; where it cannot be written, do without."""
         try:
-            mark.touch()
+            self._mark(what).touch()
         except OSError:
             pass
-        return True
+
+    def _mark(self, what: str) -> Path:
+        return cache_folder() / f"{what}-{self.version}-{__version__}-{COMPILED_SCHEMA}"
 
     def rule_records(self) -> list[dict[str, Any]]:
         """Rule files as dictionaries."""

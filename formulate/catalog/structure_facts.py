@@ -7,6 +7,7 @@ from typing import Any
 SMARTS: dict[str, str] = {
     "silicon": "[Si]",
     "alkoxy_on_si": "[Si][OX2][CX4]",
+    "methoxy_on_si": "[Si][OX2][CH3]",
     "amine": "[NX3;H2,H1,H0;!$(N[C,S]=[O,N]);!$(N=*);!$(N-[N,O]);!$([N+])]([#1,C])",
     "carboxylic_acid": "[CX3](=O)[OX2H1]",
     "fluorinated_carbons": "[CX4](F)(F)",
@@ -66,3 +67,28 @@ def _longest(molecule: Any, start: int) -> int:
                     following.append(neighbour.GetIdx())
         layer = following
     return length
+
+
+def canonical_smiles(smiles: str) -> str | None:
+    """The one spelling under which rdkit files a structure, or None where it cannot read it."""
+    from rdkit import Chem, RDLogger
+
+    RDLogger.DisableLog("rdApp.*")  # type: ignore[attr-defined]
+    molecule = Chem.MolFromSmiles(smiles)
+    return None if molecule is None else str(Chem.MolToSmiles(molecule))
+
+
+def heavy_atoms(smiles: str) -> int:
+    """Number of atoms other than hydrogen; 0 where the structure cannot be read."""
+    from rdkit import Chem
+
+    molecule = Chem.MolFromSmiles(smiles)
+    return 0 if molecule is None else int(molecule.GetNumHeavyAtoms())
+
+
+def matches_smarts(smiles: str, smarts: str) -> bool:
+    """Whether a structure holds a pattern."""
+    from rdkit import Chem
+
+    molecule, pattern = Chem.MolFromSmiles(smiles), Chem.MolFromSmarts(smarts)
+    return molecule is not None and pattern is not None and bool(molecule.HasSubstructMatch(pattern))

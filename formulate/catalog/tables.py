@@ -201,6 +201,20 @@ class FunctionRow(Model):
     note: str
 
 
+class StructureClassRow(Sourced):
+    """A pattern in a structure that betrays a class; the first fitting row counts.
+
+    ``least_chain`` carbons in the longest chain, ``most_heavy`` atoms other than hydrogen; blank is no limit.
+    """
+
+    smarts: Filled
+    least_chain: Number
+    most_heavy: Number
+    class_: Slug = Field(alias="class")
+    certainty: float = Field(gt=0, le=1)
+    note: str
+
+
 class ViscosityRow(Sourced):
     """Whether a silicone leaves, by viscosity at 25 C: up to (and with) this many mm2/s; blank is no limit."""
 
@@ -252,6 +266,7 @@ class Tables(NamedTuple):
     fillers: list[FillerRow]
     functions: list[FunctionRow]
     viscosity: list[ViscosityRow]
+    structures: list[StructureClassRow]
     headlines: list[HeadlineRow]
     sources: dict[str, SourceRow]
     rules: list[dict[str, Any]]
@@ -262,9 +277,12 @@ Row = TypeVar("Row", bound=Model)
 
 def read_rows(path: Path, shape: type[Row]) -> list[Row]:
     """Rows of one CSV file. Raises DataError for the first broken row, naming file, row and column."""
-    with path.open(encoding="utf-8", newline="") as stream:
-        reader = csv.DictReader(stream, strict=True)
-        return [_row(shape, cells, path, number) for number, cells in enumerate(reader, start=2)]
+    try:
+        with path.open(encoding="utf-8", newline="") as stream:
+            reader = csv.DictReader(stream, strict=True, restkey="surplus")
+            return [_row(shape, cells, path, number) for number, cells in enumerate(reader, start=2)]
+    except (OSError, csv.Error, UnicodeDecodeError) as error:
+        raise _broken(path, 0, "file", str(error)) from None
 
 
 def _row(shape: type[Row], cells: dict[str, Any], path: Path, number: int) -> Row:
@@ -288,7 +306,11 @@ def _broken(path: Path, row: int, column: str, why: str) -> DataError:
 def read_sources(path: Path) -> dict[str, SourceRow]:
     """Sources by key."""
     found: dict[str, SourceRow] = {}
-    for number, (key, cells) in enumerate(tomllib.loads(path.read_text(encoding="utf-8")).items(), start=1):
+    try:
+        entries = tomllib.loads(path.read_text(encoding="utf-8"))
+    except (OSError, tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise _broken(path, 0, "file", str(error)) from None
+    for number, (key, cells) in enumerate(entries.items(), start=1):
         found[key] = _row(SourceRow, {k: str(v) if k == "accessed" else v for k, v in cells.items()}, path, number)
     return found
 
@@ -299,7 +321,7 @@ def read_rule_files(folder: Path) -> list[dict[str, Any]]:
     for path in sorted(folder.rglob("*.toml")):
         try:
             rule = tomllib.loads(path.read_text(encoding="utf-8"))
-        except tomllib.TOMLDecodeError as error:
+        except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
             raise _broken(path, 0, "file", str(error)) from None
         if rule.get("id") != path.stem:
             raise _broken(path, 0, "id", f"the file is named {path.stem}, the rule {rule.get('id')!r}")
@@ -323,6 +345,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "filler_words.csv", FillerRow),
         read_rows(root / "function_words.csv", FunctionRow),
         read_rows(root / "fate_by_viscosity.csv", ViscosityRow),
+        read_rows(root / "structure_classes.csv", StructureClassRow),
         read_rows(root / "headlines.csv", HeadlineRow),
         read_sources(root / "sources.toml"),
         read_rule_files(root / "rules"),
@@ -351,6 +374,7 @@ def _cross_checks(tables: Tables) -> Iterator[Broken]:
         seen.add(ingredient.id)
     yield from _unknown_ingredients(tables, seen)
     yield from _unknown_sources(tables)
+    yield from _unknown_headlines(tables, seen, classes)
     yield from _unknown_classes(tables, classes)
 
 
@@ -377,6 +401,7 @@ def _unknown_sources(tables: Tables) -> Iterator[Broken]:
         "class_words.csv": tables.class_words,
         "word_forms.csv": tables.word_forms,
         "fate_by_viscosity.csv": tables.viscosity,
+        "structure_classes.csv": tables.structures,
         "headlines.csv": tables.headlines,
     }
     for file, rows in files.items():
@@ -389,12 +414,29 @@ def _unknown_sources(tables: Tables) -> Iterator[Broken]:
                 yield f"rules/{rule['id']}.toml", 0, "sources", f"no source {cited.get('id')!r}"
 
 
+def _unknown_headlines(tables: Tables, ingredients: set[str], classes: set[str]) -> Iterator[Broken]:
+    """Headlines that name classes or ingredients, and hints that name headlines, which are not there."""
+    for number, row in enumerate(tables.headlines, start=2):
+        for column, named, known in (("classes", row.classes, classes), ("ingredients", row.ingredients, ingredients)):
+            for name in filter(None, named.split(";")):
+                if name not in known:
+                    yield "headlines.csv", number, column, f"no such name {name!r}"
+    promised = {row.headline for row in tables.headlines} | {"none"}
+    for number, hint in enumerate(tables.hints, start=2):
+        if hint.hint == "headline" and hint.value not in promised:
+            yield "hint_words.csv", number, "value", f"no headline {hint.value!r}"
+    for number, function in enumerate(tables.functions, start=2):
+        if function.role and function.role not in ROLES:
+            yield "function_words.csv", number, "role", f"no role {function.role!r}"
+
+
 def _unknown_classes(tables: Tables, classes: set[str]) -> Iterator[Broken]:
     files: dict[str, list[str]] = {
         "ingredients.csv": [row.class_ for row in tables.ingredients],
         "class_words.csv": [row.class_ for row in tables.class_words],
         "word_forms.csv": [row.class_ for row in tables.word_forms],
         "fate_by_viscosity.csv": [row.class_ for row in tables.viscosity],
+        "structure_classes.csv": [row.class_ for row in tables.structures],
     }
     for file, named in files.items():
         for number, name in enumerate(named, start=2):

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 from formulate._version import __version__
 from formulate.cli.diagnostics import Exit, fail, say
-from formulate.cli.output import put
+from formulate.cli.output import json_text, put
 from formulate.domain.vocabulary import FORMS, JURISDICTIONS
 from formulate.errors import FormulateError, UsageError
 
@@ -99,14 +99,20 @@ def _answer(options: argparse.Namespace) -> int:
     from formulate.intake import text_of_stdin
     from formulate.workflow import api
 
+    if options.input == "-" and sys.stdin is None:
+        raise UsageError(
+            "Standard input is closed.", "-", "there is no text to read", "give a file, or a text by a pipe"
+        )
     source: str | Path = text_of_stdin(sys.stdin.buffer) if options.input == "-" else Path(options.input)
-    function: Callable[..., Answer] = getattr(api, options.command)
+    named = options.why is not None and not options.why.startswith("/")
+    command = "roles" if options.command == "brief" and named else options.command  # a brief names no single line
+    function: Callable[..., Answer] = getattr(api, command)
     answer = function(
         source,
         form=options.form,
         dilution=options.dilution,
         jurisdiction=options.jurisdiction,
-        date=_date(options.date),
+        date=options.date or date.today().isoformat(),
         claim=options.claim,
         substrate=options.substrate,
         seed=options.seed,
@@ -117,21 +123,6 @@ def _answer(options: argparse.Namespace) -> int:
     return Exit.ANSWERED
 
 
-def _date(given: str | None) -> str:
-    if given is None:
-        return date.today().isoformat()
-    try:
-        return date.fromisoformat(given).isoformat()
-    except ValueError:
-        raise UsageError(
-            f'"{given[:40]}" is not a date.',
-            "--date",
-            "rules of law depend on the date",
-            "write it as 2026-11-25",
-            "usage-date",
-        ) from None
-
-
 def _print(options: argparse.Namespace, answer: Answer) -> None:
     from formulate.cli import render
     from formulate.workflow import api
@@ -139,9 +130,9 @@ def _print(options: argparse.Namespace, answer: Answer) -> None:
 
     if options.why:
         tree = api.why(answer, options.why)
-        put([tree.model_dump_json()] if options.json else render.why_lines(tree))
+        put([json_text(tree)] if options.json else render.why_lines(tree))
     elif options.json:
-        put([answer.model_dump_json()])
+        put([json_text(answer)])
     elif isinstance(answer, ReadAnswer):
         put(render.read_lines(answer))
     elif isinstance(answer, RolesAnswer):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Literal
 
-from pydantic import ConfigDict, Field
+from pydantic import ConfigDict, Field, model_validator
 
 from formulate.domain.model import Model
 
@@ -30,19 +30,26 @@ SCHEMA = 1
 
 
 class Edit(Model):
-    """One correction: ``target`` is a line id or a JSON pointer; ``when`` is ISO 8601, passed in by the face."""
+    """One correction: ``target`` is a line id or a JSON pointer; ``when`` is ISO 8601, passed in by the face.
+
+    A ``field`` of a newer program is kept and does nothing.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="allow", serialize_by_alias=True)
 
     id: str
     when: str
     who: str
     target: str
-    field: Field_
+    field: str
     value: str | None
     note: str = ""
 
 
 class PastedText(Model):
     """A text as it came. ``id`` hashes the content."""
+
+    model_config = ConfigDict(frozen=True, extra="allow", serialize_by_alias=True)
 
     id: str
     text: str
@@ -58,17 +65,23 @@ class Case(Model):
         frozen=True, extra="allow", serialize_by_alias=True, validate_by_name=True, validate_by_alias=True
     )
 
-    schema_: int = Field(default=SCHEMA, alias="schema")
+    schema_: int = Field(default=SCHEMA, alias="schema", strict=True, ge=1)
     id: str
     texts: tuple[PastedText, ...] = ()
     edits: tuple[Edit, ...] = ()
-    cursor: int = 0
+    cursor: int = Field(default=0, ge=0)
     plans: tuple[dict[str, Any], ...] = ()
     results: tuple[dict[str, Any], ...] = ()
     notes: tuple[str, ...] = ()
     data: str = ""
     program: str = ""
     seed: int | None = None
+
+    @model_validator(mode="after")
+    def _cursor_within(self) -> Case:
+        if self.cursor > len(self.edits):
+            raise ValueError(f"the cursor {self.cursor} is behind the last of {len(self.edits)} edits")
+        return self
 
     def standing(self) -> tuple[Edit, ...]:
         """The edits in force: those before the cursor."""

@@ -20,11 +20,12 @@ class Evidence(Model):
 
 
 class RoleChoice(Model):
-    """A main purpose with its probability and what spoke for and against it."""
+    """A main purpose: its probability among all, ``alone`` by itself, and what spoke for and against."""
 
     role: str
     probability: float
     evidence: tuple[Evidence, ...]
+    alone: float = 1.0
 
 
 class AlsoRole(Model):
@@ -50,9 +51,8 @@ class LineRoles(Model):
         return self.roles[0]
 
     def probability(self, role: str) -> float:
-        """The larger of the probabilities of a role as main purpose and as a further function."""
-        main = [one.probability for one in self.roles if one.role == role]
-        return max(main + [one.probability for one in self.also if one.role == role], default=0.0)
+        """The larger of a role's probability as main purpose and by itself."""
+        return max((max(one.probability, one.alone) for one in self.roles if one.role == role), default=0.0)
 
 
 class Conflict(Model):

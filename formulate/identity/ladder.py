@@ -11,6 +11,7 @@ from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
 from formulate.identity.forms import class_of_forms, class_word_within, withheld_rest, without_fillers, without_function
 from formulate.identity.spelling import carries, is_misspelling, nearest_keys, parts_pattern
+from formulate.identity.structure import read_structure
 from formulate.identity.variants import NameForms, name_forms
 
 CONFIDENCE: dict[str, float] = {
@@ -20,6 +21,7 @@ CONFIDENCE: dict[str, float] = {
     "synonym": 0.97,
     "pattern": 0.95,
     "words": 0.9,
+    "structure": 0.97,
     "spelling-1": 0.85,
     "spelling-2": 0.75,
 }
@@ -29,6 +31,8 @@ WITHIN = 0.8
 """Judged confidence of a name or class word that stands among words which only describe."""
 MIN_PLURAL = 6
 """Names shorter than this are not tried as plurals."""
+SOLID_WORDS: frozenset[str] = frozenset({"silane", "silicone", "wax", "silica"})
+"""Classes whose words say so much that another number contradicts them."""
 HEAD = 0.7
 """Judged confidence of the class that the last words of a name tell."""
 
@@ -55,9 +59,20 @@ def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
     by_name = None if by_class is not None else _by_names(forms, catalog, tried)
     by_number = _by_number(line, catalog, tried)
     if by_number is not None:
+        if by_class is not None and _contradicts(by_class.class_, by_number.hits, catalog):
+            said = (*tried, "number and class word disagree")
+            return Found("none", 0.0, tried=said, disagree=by_number.hits, class_word=by_class.class_word), forms
         return _agree(by_number, by_name, catalog, tuple(tried)), forms
     found = by_class or by_name
-    for rung in (_by_name_and_function, _by_class_word, _by_name_within, _by_spelling, _by_head_word, _by_form):
+    for rung in (
+        _by_structure,
+        _by_name_and_function,
+        _by_class_word,
+        _by_name_within,
+        _by_spelling,
+        _by_head_word,
+        _by_form,
+    ):
         found = found or rung(forms, catalog, tried)
     return (found or Found("none", 0.0))._replace(tried=tuple(tried)), forms
 
@@ -99,6 +114,13 @@ def _agree(number: Found, name: Found | None, catalog: Catalog, tried: tuple[str
     if all(_kin(one, other, catalog) for one in named for other in ids):
         return name._replace(tried=tried)
     return Found("none", 0.0, tried=(*tried, "number and name disagree"), disagree=(*number.hits, *name.hits))
+
+
+def _contradicts(class_: str, hits: tuple[NameHit, ...], catalog: Catalog) -> bool:
+    """Whether a word for a silane, silicone, wax or silica stands beside the number of something that is none."""
+    named = catalog.classes[class_].top
+    numbered = {catalog.classes[catalog.ingredient(hit.ingredient).class_].top for hit in hits}
+    return named in SOLID_WORDS and numbered <= SOLID_WORDS | {"solvent", "water"} and named not in numbered
 
 
 def _most_general(hits: tuple[NameHit, ...], catalog: Catalog) -> NameHit:
@@ -175,6 +197,22 @@ def _by_parts(forms: NameForms, catalog: Catalog) -> Found | None:
         (known[0][0],),
         looked_up=forms.parts[0],
     )
+
+
+def _by_structure(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
+    """A SMILES string in place of a name: the ingredient with that structure, or the class it betrays."""
+    found = read_structure(forms.forms[0], catalog)
+    if found is None:
+        return None
+    if found.ingredient is not None:
+        record = catalog.ingredient(found.ingredient)
+        hit = NameHit(record.smiles, record.id, "smiles", record.citation)
+        return Found("structure", CONFIDENCE["structure"], (hit,), looked_up=forms.forms[0])
+    tried.append("structure: not in the dataset")
+    if found.row is None:
+        return None
+    form = WordForm(found.row.smarts, "structure", found.class_, found.row.certainty, found.row.citation)
+    return Found("word-form", form.certainty, form=form, class_=found.class_, looked_up=forms.forms[0])
 
 
 def _by_name_and_function(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:

@@ -12,6 +12,7 @@ from formulate.identity.ladder import Found, climb
 from formulate.identity.variants import NameForms, name_forms
 
 HOW_SAID: dict[str, str] = {
+    "structure": "the structure given",
     "cas": "its CAS number",
     "ec": "its EC number",
     "name": "a name of it",

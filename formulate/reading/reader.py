@@ -35,7 +35,7 @@ _WORDS_OF_A_SENTENCE = 14
 _LONGEST_NAME = 600
 _PROSE = lazy(
     r"\b(?:is|are|was|were|has|have|gives?|which|to\s(?:give|provide|make)|added\sin|thereby|wherein|claimed|would"
-    r"|you|your|we|i|it)\b",
+    r"|you|your|we|i|it|does|do|did|cannot)\b",
     re.IGNORECASE,
 )
 _BRACKETED = lazy(r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$")

@@ -237,7 +237,11 @@ def _meets_with(condition: Condition, wanted: Selection, line: LineFacts, around
 
 
 def selects(wanted: Selection, line: LineFacts) -> bool:
-    """Whether a line is one of those meant: every part that is given must hold."""
+    """Whether a line is one of those meant: every part that is given must hold, or it is named in addition."""
+    if line.ingredient is not None and line.ingredient in wanted.ingredient_too:
+        return True
+    if line.words.get("kind") in wanted.except_kind:
+        return False
     if wanted.ingredient and line.ingredient not in wanted.ingredient:
         return False
     if wanted.class_ and _words(wanted.class_).isdisjoint(line.class_line):

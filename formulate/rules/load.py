@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from typing import Any
 
 from pydantic import ValidationError
@@ -11,8 +11,13 @@ from formulate.errors import DataError
 from formulate.rules.schema import Conclusion, Condition, Example, Rule, RuleSource, Selection
 
 
-def load_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:
-    """Check rule records and return those in force, by id. Raises DataError naming the file and the key."""
+def load_rules(
+    records: Iterable[Mapping[str, Any]], classes: Container[str], is_ingredient: Callable[[str], bool]
+) -> tuple[Rule, ...]:
+    """Check rule records and return those in force, by id.
+
+    ``classes`` and ``is_ingredient`` say what exists in the dataset. Raises DataError naming the file and the key.
+    """
     rules = []
     for record in records:
         try:
@@ -26,6 +31,15 @@ def load_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:
                 str(first["msg"]),
                 "correct the file; DEVELOPERS.md says how a rule is written",
             ) from None
+    for rule in rules:
+        missing_names = sorted(_names_nothing(rule, classes, is_ingredient))
+        if missing_names:
+            raise DataError(
+                f"A rule file is broken: {rule.id}.toml names {missing_names[0]!r}.",
+                "data_public/rules, all or none",
+                "the dataset has no such class or ingredient",
+                "correct the id",
+            )
     known = {rule.id for rule in rules}
     for rule in rules:
         missing = set(rule.instead_of) - known
@@ -37,6 +51,16 @@ def load_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:
                 "name a rule that exists",
             )
     return tuple(sorted((rule for rule in rules if rule.status != "retired"), key=lambda rule: rule.id))
+
+
+def _names_nothing(rule: Rule, classes: Container[str], is_ingredient: Callable[[str], bool]) -> Iterator[str]:
+    """Classes and ingredients in the conditions of a rule that the dataset does not have."""
+    for condition in (*rule.all, *rule.none):
+        chosen = condition.with_
+        named = (*condition.class_, *((*chosen.class_, *chosen.except_class) if chosen else ()))
+        ids = (*condition.ingredient, *((*chosen.ingredient, *chosen.except_ingredient) if chosen else ()))
+        yield from (name for name in named if name not in classes)
+        yield from (name for name in ids if not is_ingredient(name))
 
 
 def trusted_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:

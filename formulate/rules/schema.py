@@ -30,6 +30,7 @@ NUMBER_FACTS: frozenset[str] = frozenset(
         "molar_mass",
         "silicon",
         "alkoxy_on_si",
+        "methoxy_on_si",
         "alkyl_on_si",
         "amine",
         "carboxylic_acid",
@@ -44,12 +45,14 @@ NUMBER_FACTS: frozenset[str] = frozenset(
 
 
 class Selection(Model):
-    """Which lines are meant: every part given must hold for a line to be selected."""
+    """Which lines are meant: every part given must hold; ``ingredient_too`` are meant whatever the rest says."""
 
     ingredient: tuple[str, ...] = ()
     class_: tuple[str, ...] = Field(default=(), alias="class")
     fate: tuple[str, ...] = ()
     charge: tuple[str, ...] = ()
+    ingredient_too: tuple[str, ...] = ()
+    except_kind: tuple[str, ...] = ()
     except_ingredient: tuple[str, ...] = ()
     except_class: tuple[str, ...] = ()
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import ClassVar
 
@@ -11,6 +12,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.widgets import Static
 
+from formulate.errors import FormulateError
 from formulate.tui import ground
 from formulate.tui.actions import ACTIONS, key_line
 from formulate.tui.asking import Asking
@@ -24,7 +26,7 @@ from formulate.tui.page import PageDrawing
 from formulate.tui.paint import Painted, Piece, rule
 from formulate.tui.signs import Signs, terminal_signs
 from formulate.tui.widgets import AskLine, ListBox, Rows, Window
-from formulate.workflow.gate import cut
+from formulate.workflow.gate import cut, shown
 from formulate.workflow.session import Session
 
 FIRST_WORDS = "Paste the back of the bottle here. Or press Enter to look at an invented one."
@@ -319,6 +321,13 @@ class Workbench(Bench):
         self.draw(keep=False)
 
 
-def run_workbench() -> int:
-    """Open the workbench; exit code 0 when it was left."""
-    return Workbench().run() or 0
+def run_workbench(kept: str | None = None) -> int:
+    """Open the workbench, on a kept case if one is named; 0 when it was left, 3 if the case will not open."""
+    if kept is None:
+        return Workbench().run() or 0
+    try:
+        session = Session.open(Path(kept))
+    except FormulateError as error:
+        sys.stderr.write(shown(str(error), lines=True) + "\n")
+        return 3
+    return Workbench(session, path=Path(kept)).run() or 0

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 EXAMPLE = """\
-(An invented example: the list of a spray for the glass of a greenhouse roof. No such bottle exists.)
 Silica shield for the greenhouse roof, one season. Spray on, wipe off.
 Ingredients: Aqua, Alcohol Denat., Amodimethicone, Silica, Montan Wax, Trideceth-6,
 Acetic Acid, Vel-Tarn 40, Phenoxyethanol.
 Shake well before use.
+
+(This list is an invented example; no such bottle exists.)
 """

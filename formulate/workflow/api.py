@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date as date_
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from formulate.catalog.store import open_catalog
 from formulate.domain.line import IDENTIFIED
 from formulate.domain.model import digest
-from formulate.domain.reason import tree
+from formulate.domain.place import Citation
+from formulate.domain.reason import Node, tree
+from formulate.domain.vocabulary import FORMS, JURISDICTIONS
 from formulate.errors import UsageError
 from formulate.intake import text_of_path
 from formulate.reading import check_list_size
@@ -109,7 +113,29 @@ def brief(
 
 
 def _options(*values: str | None) -> dict[str, str | None]:
-    return dict(zip(("form", "dilution", "jurisdiction", "date", "claim", "substrate"), values, strict=True))
+    """Options by name, checked as the command line checks them. Raises UsageError."""
+    options = dict(zip(("form", "dilution", "jurisdiction", "date", "claim", "substrate"), values, strict=True))
+    for name, allowed in (("form", FORMS), ("jurisdiction", JURISDICTIONS)):
+        value = options[name]
+        if value is not None and value not in allowed:
+            raise UsageError(
+                f'"{value[:40]}" is no {name} that the program knows.',
+                name,
+                f"it is one of {', '.join(allowed)}",
+                "choose one",
+            )
+    given = options["date"]
+    try:
+        options["date"] = date_.fromisoformat(given).isoformat() if given else None
+    except ValueError:
+        raise UsageError(
+            f'"{(given or "")[:40]}" is not a date.',
+            "date",
+            "rules of law depend on the date",
+            "write it as 2026-11-25",
+            "usage-date",
+        ) from None
+    return options
 
 
 def why(answer: Answer, asked: str) -> WhyAnswer:
@@ -128,7 +154,7 @@ def why(answer: Answer, asked: str) -> WhyAnswer:
         If nothing in the answer goes by that pointer or name.
     """
     pointer = asked if asked.startswith("/") else pointer_of_name(answer, asked)
-    found = pointer
+    found = pointer if _stands_in(answer, pointer) else ""
     while found and found not in answer.why:
         found = found.rpartition("/")[0]
     if not found:
@@ -141,8 +167,35 @@ def why(answer: Answer, asked: str) -> WhyAnswer:
         )
     node = tree(answer.reasons, answer.why[found])
     catalog = open_catalog()
-    keys = {cited.source for reason in answer.reasons.values() for cited in reason.citations}
+    keys = {cited.source for cited in cited_in(node)}
     return WhyAnswer(pointer=found, tree=node, sources={key: str(catalog.source(key)["title"]) for key in sorted(keys)})
+
+
+def cited_in(node: Node) -> Iterator[Citation]:
+    """Every citation of a tree."""
+    yield from node.citations
+    for child in node.children:
+        yield from cited_in(child)
+
+
+def _stands_in(answer: Answer, pointer: str) -> bool:
+    """Whether a JSON pointer leads to something in the answer."""
+    here: Any = answer
+    for step in pointer.split("/")[1:]:
+        if isinstance(here, tuple):
+            if not step.isdecimal() or int(step) >= len(here):
+                return False
+            here = here[int(step)]
+        elif isinstance(here, dict):
+            if step not in here:
+                return False
+            here = here[step]
+        else:
+            name = step if hasattr(here, step) else f"{step}_"
+            if not hasattr(here, name) or step.startswith("_"):
+                return False
+            here = getattr(here, name)
+    return bool(pointer)
 
 
 def pointer_of_name(answer: Answer, name: str) -> str:

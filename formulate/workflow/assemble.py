@@ -13,7 +13,7 @@ from formulate.domain.product import Product
 from formulate.domain.reason import Ledger
 from formulate.domain.roles import Attribution
 from formulate.domain.vocabulary import JURISDICTIONS
-from formulate.reading import add_fact, add_left_over, add_pasted, add_stated
+from formulate.reading import add_fact, add_left_over, add_pasted
 from formulate.workflow.answers import (
     BriefAnswer,
     CautionSaid,
@@ -97,10 +97,10 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
     for i, (line, match, reason) in enumerate(zip(reading.lines, found.matches, found.reasons, strict=True)):
         lines.append(_read_line(line, match, catalog))
         why[f"/lines/{i}"] = add_pasted(ledger, line, len(reading.lines))
-        for field in ("ingredient", "class", "match", "cas", "ec"):
+        for field in ("ingredient", "class", "subclass", "match", "cas", "ec", "name", "candidates"):
             why[f"/lines/{i}/{field}"] = reason
         if line.stated is not None:
-            why[f"/lines/{i}/stated"] = add_stated(ledger, line)
+            why[f"/lines/{i}/stated"] = found.stated[i] or reason
     why.update({f"/left_over/{i}": add_left_over(ledger, one) for i, one in enumerate(reading.left_over)})
     why.update({f"/facts/{name}": add_fact(ledger, name, fact) for name, fact in reading.facts.items()})
     echo, why_echo = _echo(done["product"].value)
@@ -161,7 +161,7 @@ def roles_answer(done: Mapping[str, Output], catalog: Catalog) -> RolesAnswer:
             )
         )
         why[f"/ingredients/{i}"] = attribution.why_roles[i][0]
-        for field in ("ingredient", "class", "name"):
+        for field in ("ingredient", "class", "subclass", "name", "how", "confidence"):
             why[f"/ingredients/{i}/{field}"] = found.reasons[i]
         why[f"/ingredients/{i}/raw"] = add_pasted(ledger, line, len(reading.lines))
         why.update({f"/ingredients/{i}/roles/{j}": reason for j, reason in enumerate(attribution.why_roles[i])})

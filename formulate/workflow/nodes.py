@@ -18,21 +18,22 @@ from formulate.domain.line import Match, Reading
 from formulate.domain.product import Product
 from formulate.domain.reason import Ledger, Reason
 from formulate.identity.match import identify
-from formulate.reading import add_pasted, add_stated, read_text
+from formulate.reading import add_left_over, add_pasted, read_text
 from formulate.rules.load import load_rules, trusted_rules
 from formulate.rules.schema import Rule
 from formulate.workflow.graph import Graph, Inputs, Node, Output
-from formulate.workflow.reedit import edited_reading
+from formulate.workflow.reedit import edited_reading, stated_reason
 
 HINT_OPTIONS = ("form", "claim", "substrate", "jurisdiction", "date", "dilution")
 Result = tuple[Any, Mapping[str, Reason]]
 
 
 class Matches(NamedTuple):
-    """What each line is, with the reasons of identity."""
+    """What each line is, with the reasons of identity and of each stated amount (None: no amount)."""
 
     matches: tuple[Match, ...]
     reasons: tuple[str, ...]
+    stated: tuple[str | None, ...]
 
 
 @cache
@@ -40,9 +41,11 @@ def rules_in_force() -> tuple[Rule, ...]:
     """The rules of the dataset, checked once for each version of the data."""
     catalog = open_catalog()
     records = catalog.rule_records()
-    if catalog.first_time("rules-checked"):
-        return load_rules(records)
-    return trusted_rules(records)
+    if catalog.remembers("rules-checked"):
+        return trusted_rules(records)
+    rules = load_rules(records, catalog.classes, catalog.has)
+    catalog.remember("rules-checked")
+    return rules
 
 
 def _text(inputs: Inputs, _: Mapping[str, Output]) -> Result:
@@ -51,7 +54,10 @@ def _text(inputs: Inputs, _: Mapping[str, Output]) -> Result:
 
 def _lines(inputs: Inputs, done: Mapping[str, Output]) -> Result:
     reading, ledger = read_text(done["text"].value, inputs.text_id, open_catalog().knows)
-    return edited_reading(reading, ledger, inputs.edits)
+    edited = edited_reading(reading, inputs.edits)
+    for left in edited.left_over[len(reading.left_over) :]:
+        add_left_over(ledger, left)
+    return edited, ledger
 
 
 def _matches(inputs: Inputs, done: Mapping[str, Output]) -> Result:
@@ -59,7 +65,8 @@ def _matches(inputs: Inputs, done: Mapping[str, Output]) -> Result:
     ledger = Ledger(done["lines"].reasons)
     pasted = {line.id: add_pasted(ledger, line, len(reading.lines)) for line in reading.lines}
     matches, reasons = identify(reading.lines, pasted, ledger, open_catalog(), inputs.edits)
-    return Matches(matches, reasons), ledger
+    stated = tuple(stated_reason(line, inputs.edits, ledger) for line in reading.lines)
+    return Matches(matches, reasons, stated), ledger
 
 
 def _product(inputs: Inputs, done: Mapping[str, Output]) -> Result:
@@ -79,12 +86,11 @@ def _roles(inputs: Inputs, done: Mapping[str, Output]) -> Result:
     found: Matches = done["matches"].value
     product: Product = done["product"].value
     ledger = Ledger(done["product"].reasons)
-    stated = [add_stated(ledger, line) if line.stated is not None else None for line in reading.lines]
     attribution = attribute(
         reading.lines,
         found.matches,
         found.reasons,
-        stated,
+        found.stated,
         hint_facts(product),
         rules_in_force(),
         ledger,
@@ -109,8 +115,8 @@ def build_graph(catalog: Catalog) -> Graph:
     return Graph(
         [
             Node("text", 1, (), none, (), _text),
-            Node("lines", 1, ("text",), frozenset({"amount", "drop", "name"}), (), _lines),
-            Node("matches", 1, ("lines",), frozenset({"ingredient", "name"}), (), _matches),
+            Node("lines", 1, ("text",), frozenset({"amount", "drop"}), (), _lines),
+            Node("matches", 1, ("lines",), frozenset({"ingredient", "name", "amount"}), (), _matches),
             Node("product", 1, ("lines", "matches"), frozenset({"claim", "application"}), HINT_OPTIONS, _product),
             Node("roles", 1, ("lines", "matches", "product"), frozenset({"role"}), (), _roles),
             Node("brief", 1, ("matches", "product", "roles"), none, (), _brief),

@@ -15,7 +15,7 @@ from formulate.domain.line import Line, Match, Reading, Stated, line_id
 from formulate.domain.place import Place
 from formulate.domain.reason import Ledger
 from formulate.domain.roles import Attribution
-from formulate.reading import add_pasted
+from formulate.reading import add_pasted, add_stated
 from formulate.reading.item import read_item
 from formulate.reading.surface import working_copy
 from formulate.workflow.graph import Inputs, Output
@@ -154,7 +154,11 @@ def identified(lines: tuple[Line, ...]) -> tuple[tuple[Match, ...], tuple[str, .
 def attributed(lines: tuple[Line, ...], form: str | None = None) -> tuple[tuple[Match, ...], Attribution]:
     """Matches and roles of lines, in the context of one another; nothing said about the product but its form."""
     matches, reasons, ledger = identified(lines)
-    done = {"lines": Output(Reading(lines=lines), {}, ""), "matches": Output(Matches(matches, reasons), ledger, "")}
+    stated = tuple(add_stated(ledger, line) if line.stated is not None else None for line in lines)
+    done = {
+        "lines": Output(Reading(lines=lines), {}, ""),
+        "matches": Output(Matches(matches, reasons, stated), ledger, ""),
+    }
     inputs = Inputs("", "evaluation", (), {"form": form})
     product, reasons_so_far = _product(inputs, done)
     done["product"] = Output(product, reasons_so_far, "")

@@ -106,3 +106,28 @@ def test_word_forms_betray_a_class_as_a_guess(text, class_):
     assert found.match.how == "word-form"
     assert found.class_ == class_
     assert found.class_guessed
+
+
+@pytest.mark.parametrize(
+    ("smiles", "ingredient"),
+    [
+        ("CC(C)O", "isopropanol"),
+        ("C[Si](C)(C)O[Si](C)(C)C", "hexamethyldisiloxane"),
+        ("CO[Si](C)(OC)OC", "methyltrimethoxysilane"),
+    ],
+)
+def test_a_structure_given_is_found_in_any_spelling(smiles, ingredient):
+    found = line(f"{smiles}\nAqua\nGlycerin")
+    assert found.match.how == "structure"
+    assert found.ingredient == ingredient
+
+
+@pytest.mark.parametrize(
+    ("smiles", "class_"),
+    [("CO[Si](CCCCC)(OC)OC", "silane"), ("CCCCCCCCCCCCC[N+](C)(C)CC", "surfactant"), ("CCC(=O)OCCCC(C)C", "solvent")],
+)
+def test_an_unknown_structure_betrays_its_class(smiles, class_):
+    found = line(f"{smiles}\nAqua\nGlycerin")
+    assert found.ingredient is None
+    assert found.class_ == class_
+    assert found.class_guessed

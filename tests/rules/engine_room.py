@@ -21,7 +21,7 @@ from formulate.rules.schema import Rule
 from formulate.workflow.nodes import rules_in_force
 
 HERE = Path(__file__).parent
-RULE_FOLDER = HERE.parents[1] / "data_public" / "rules" / "roles"
+RULE_FOLDER = HERE.parents[1] / "data_public" / "rules"
 CORPUS_FOLDER = HERE.parent / "corpus"
 HINTS = ("form", "claim", "substrate")
 

@@ -9,11 +9,12 @@ import pytest
 
 from formulate.catalog.store import open_catalog
 from formulate.rules.schema import Rule
+from formulate.workflow.nodes import rules_in_force
 from tests.rules.engine_room import HINTS, RULE_FOLDER, firings, position_of, prepare
 
 RULES = {
     path.stem: Rule.model_validate(tomllib.loads(path.read_text("utf-8")))
-    for path in sorted(RULE_FOLDER.glob("*.toml"))
+    for path in sorted(RULE_FOLDER.rglob("*.toml"))
 }
 CASES = [
     (name, kind, number)
@@ -21,6 +22,10 @@ CASES = [
     for kind in ("fires", "silent")
     for number in range(len(getattr(rule, kind)))
 ]
+
+
+def test_every_rule_in_force_is_tested_here() -> None:
+    assert set(RULES) == {rule.id for rule in rules_in_force()} != set()
 
 
 @pytest.mark.parametrize("name", RULES)
