@@ -49,7 +49,23 @@ def test_a_newer_schema_is_refused_and_unknown_fields_are_kept(tmp_path):
     assert json.loads(saved.path.read_text(encoding="utf-8"))["shelf"] == "left"
 
 
-@pytest.mark.parametrize("content", [b"", b"{", b"[]", b"\xff\xfe", b'{"schema": 1}'])
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"{",
+        b"[]",
+        b"\xff\xfe",
+        b'{"schema": 1}',
+        b'{"schema": 0, "id": "a"}',
+        b'{"schema": "1", "id": "a"}',
+        b'{"schema": 1, "id": "a", "cursor": 3}',
+        b'{"schema": 1, "id": "a", "cursor": -1}',
+        b'{"schema": 1, "id": "a", "texts": "water"}',
+        b"[" * 100_000,
+    ],
+    ids=["empty", "cut", "list", "not-text", "no-id", "schema-0", "schema-word", "cursor", "below", "texts", "deep"],
+)
 def test_a_damaged_case_is_an_error_in_four_parts(tmp_path, content):
     path = tmp_path / "roof.case.json"
     path.write_bytes(content)

@@ -45,6 +45,29 @@ def test_a_headline_that_is_in_the_list_says_what_it_can_and_cannot_do():
     assert "wetted by water" in answer.headline.says
 
 
+@pytest.mark.parametrize(
+    "claim",
+    ["wax-free glass spray", "contains no silica", "removes old wax", "for ceramic tiles", "cleans waxed floors"],
+)
+def test_what_is_denied_taken_off_or_treated_is_no_promise(claim):
+    answer = formulate.brief("Aqua, Isopropyl Alcohol, Trideceth-6", claim=claim)
+    assert answer.headline is None
+    assert "front promises" not in " ".join(one.text for one in answer.sentences)
+
+
+def test_a_guessed_class_settles_no_headline():
+    """A word form is a guess: whether the promise is kept stays open."""
+    answer = formulate.brief("Aqua, Vernotrimethoxysilane, Trideceth-6", claim="ceramic coating")
+    assert answer.headline.in_list is None
+
+
+def test_the_second_caution_is_said_too():
+    answer = formulate.brief("Butane, Heptane, Dimethicone", form="aerosol")
+    text = " ".join(one.text for one in answer.sentences)
+    assert "mist" in answer.caution.text
+    assert "catch fire" in text or "burns" in text
+
+
 def test_sentences_are_absent_when_their_reason_is():
     assert formulate.brief("").sentences == ()
     text = " ".join(one.text for one in formulate.brief("Aqua, Glycerin").sentences)

@@ -166,3 +166,45 @@ def test_a_terminal_without_utf_8_gets_marks_not_a_traceback(tmp_path):
     )
     assert done.returncode == 0
     assert done.stdout.isascii()
+
+
+@pytest.mark.parametrize("command", ["read", "roles", "brief"])
+@pytest.mark.parametrize("kind", HOSTILE)
+def test_hostile_text_leaves_json_readable(capsys, tmp_path, command, kind):
+    path = tmp_path / "list.txt"
+    path.write_bytes(HOSTILE[kind].encode("utf-8", "surrogateescape"))
+    assert run([command, str(path), "--json", "--claim", HOSTILE[kind].replace("\x00", "")]) in {0, 2, 3}
+    printed = capsys.readouterr().out
+    printed.encode("utf-8")
+    assert printed == "" or json.loads(printed)["schema"].startswith(f"formulate/{command}/")
+
+
+def test_why_of_the_brief_goes_by_name(capsys):
+    assert run(["brief", str(ROOF), "--why", "Silica"]) == 0
+    assert "Silica" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("redirect", ["<&-", ">&-", ">/dev/full"])
+def test_a_closed_stream_or_full_disk_is_no_traceback(redirect):
+    done = subprocess.run(
+        f"{sys.executable} -m formulate roles {'-' if '<' in redirect else ROOF} {redirect}",
+        shell=True,
+        capture_output=True,
+        timeout=60,
+    )
+    assert b"Traceback" not in done.stderr
+    assert b"Exception" not in done.stderr
+    assert done.returncode in {0, 2, 3, 4}
+
+
+def test_no_place_to_keep_the_compiled_table_is_no_error(tmp_path):
+    away = tmp_path / "nowhere"
+    away.write_text("a file where a folder should be", encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-m", "formulate", "roles", str(ROOF)],
+        capture_output=True,
+        timeout=120,
+        env={"XDG_CACHE_HOME": str(away), "PATH": "/usr/bin:/bin", "HOME": str(away)},
+    )
+    assert done.returncode == 0, done.stderr
+    assert b"Traceback" not in done.stderr

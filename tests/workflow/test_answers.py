@@ -21,6 +21,7 @@ import formulate
 from formulate.catalog.store import data_root
 from formulate.domain.reason import LEAF_KINDS, UNSOURCED, Node, leaves
 from formulate.domain.vocabulary import ROLES, TOP_CLASSES
+from formulate.errors import FormulateError, UsageError
 from formulate.workflow.answers import Answer
 from tests.conftest import EXAMPLES, example_ids
 
@@ -198,3 +199,15 @@ def test_text_without_a_list_is_answered(text):
         printed = answer.model_dump(mode="json")
         assert printed.get("lines", printed.get("ingredients", printed.get("sentences"))) == [] or text.strip()
         assert answer.notes or text.strip()
+
+
+@pytest.mark.parametrize("wrong", [{"form": "rain"}, {"jurisdiction": "moon"}, {"date": "yesterday"}])
+def test_options_are_checked_as_the_command_line_checks_them(wrong):
+    with pytest.raises(UsageError):
+        formulate.roles("Aqua, Silica", **wrong)
+
+
+@pytest.mark.parametrize("pointer", ["/ingredients/9/roles/0", "/nothing", "/", "nobody"])
+def test_why_of_what_is_not_there_is_an_error(pointer):
+    with pytest.raises(FormulateError):
+        formulate.why(formulate.roles("Aqua, Silica"), pointer)

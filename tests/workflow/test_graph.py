@@ -116,6 +116,30 @@ def test_typed_amounts_are_read(typed, low, high, open_):
     assert stated.high_open is open_
 
 
+@pytest.mark.parametrize("typed", ["120 %", "5-200", "9-3", "much"])
+def test_an_amount_that_cannot_be_is_not_taken(typed):
+    session = Session()
+    session.paste("Aqua, Silica 2 %")
+    session.correct(session.answers().read.lines[1].id, "amount", typed)
+    assert session.answers().read.lines[1].stated.high == pytest.approx(0.02)
+
+
+def test_a_typed_amount_is_told_as_a_correction():
+    session = Session()
+    session.paste("Aqua, Silica")
+    session.correct(session.answers().read.lines[1].id, "amount", "4 %", note="from the maker's sheet")
+    answer = session.answers().read
+    kinds = {reason.kind for reason in answer.reasons.values() if "from the maker's sheet" in reason.says}
+    assert kinds == {"corrected"}
+
+
+def test_a_dropped_line_is_shown_as_left_over():
+    session = Session()
+    session.paste("Aqua, Silica, Dimethicone")
+    session.correct(session.answers().read.lines[1].id, "drop", "yes")
+    assert "Silica" in [left.text.strip() for left in session.answers().read.left_over]
+
+
 def test_a_dropped_line_is_gone_and_comes_back():
     session = Session()
     session.paste("Aqua, Silica, Dimethicone")
