@@ -180,7 +180,12 @@ def _cautions(firings: Sequence[Firing], ledger: Ledger) -> tuple[tuple[Caution,
     for firing in firings:
         if firing.rule.then.caution is not None:
             found.setdefault(firing.rule.then.caution, []).append(firing)
-    ranked = sorted(found.items(), key=lambda item: (SEVERITIES.index(item[1][0].severity), item[0]))
+
+    def rank(item: tuple[str, list[Firing]]) -> tuple[int, bool, str]:
+        name, called = item
+        return SEVERITIES.index(called[0].severity), not called[0].rule.then.first, name
+
+    ranked = sorted(found.items(), key=rank)
     cautions, whys = [], []
     for name, called in ranked:
         cautions.append(

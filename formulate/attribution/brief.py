@@ -220,10 +220,10 @@ class _Writer:
         return None
 
     def caution(self) -> Sentence | None:
-        """The first caution: the gravest that a rule calls for, a conflict as grave as it going first."""
+        """The first caution, or a conflict that is graver than it; the gravest conflict has its own sentence anyway."""
         called: list[tuple[Conflict | Caution, str]] = []
-        called += zip(self.attribution.conflicts[:1], self.attribution.why_conflicts, strict=False)
         called += zip(self.attribution.cautions[:1], self.attribution.why_cautions, strict=False)
+        called += zip(self.attribution.conflicts[:1], self.attribution.why_conflicts, strict=False)
         if not called:
             return None
         first, why = min(called, key=lambda one: SEVERITIES.index(one[0].severity))

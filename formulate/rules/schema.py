@@ -137,6 +137,8 @@ class Conclusion(Model):
     conflict: str | None = None
     caution: str | None = None
     severity: Severity | None = None
+    first: bool = False
+    """Stands before other cautions of the same severity."""
 
     @model_validator(mode="after")
     def _one_conclusion(self) -> Conclusion:

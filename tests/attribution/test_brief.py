@@ -18,6 +18,8 @@ def test_the_mist_comes_first_for_any_spray_of_a_repellent():
             "Aqua, Fluoroacrylate Copolymer",
             "Aqua, Carnauba Wax",
             "Aqua, Acrylates Copolymer",
+            "Butyl Acetate, Hexamethylene diisocyanate, Dimethicone",
+            "Aqua, Sodium Hypochlorite, Hydrochloric Acid, Dimethicone",
         ):
             caution = formulate.brief(text, form=form).caution
             assert caution is not None
