@@ -51,11 +51,11 @@ def write_brief(
         ),
         writer.depends_sentence(),
         writer.beading(),
-        writer.conflict(),
+        writer.conflict(caution),
         writer.unknown(),
         writer.contradicted(),
         caution,
-        writer.second_caution(),
+        writer.second_caution(caution),
     ]
     return Brief.model_construct(
         sentences=tuple(one for one in sentences if one is not None),
@@ -103,6 +103,9 @@ class _Writer:
     ) -> Sentence:
         why = self.ledger.add("calculated", template, values, because=because)
         return Sentence.model_construct(text=self.ledger[why].says, why=why)
+
+    def _hangs_on(self, sentence: Sentence | None, why: str) -> bool:
+        return sentence is not None and why in self.ledger[sentence.why].because
 
     def with_role(self, role: str) -> list[int]:
         """Lines that have a role, as main purpose or besides, with at least the likely probability."""
@@ -184,10 +187,10 @@ class _Writer:
             )
         return self._said("Nothing in the list is known to make water bead.", {}, self.identities)
 
-    def conflict(self) -> Sentence | None:
-        """The gravest conflict, if it is more than a note."""
+    def conflict(self, caution: Sentence | None) -> Sentence | None:
+        """The gravest conflict, if it is more than a note and not said as the first caution."""
         for conflict, why in zip(self.attribution.conflicts, self.attribution.why_conflicts, strict=True):
-            if conflict.severity in {"grave", "serious", "care"}:
+            if not self._hangs_on(caution, why) and conflict.severity in {"grave", "serious", "care"}:
                 return self._said("{says}", {"says": conflict.says}, [why])
         return None
 
@@ -212,10 +215,10 @@ class _Writer:
         names = listed((f"“{self.lines[i].name}”" for i in torn), 5)
         return self._said(template, {"names": names}, [self.identities[i] for i in torn])
 
-    def second_caution(self) -> Sentence | None:
+    def second_caution(self, first: Sentence | None) -> Sentence | None:
         """A further caution that is grave or serious, if the first was not the only one."""
-        for caution, why in [*zip(self.attribution.cautions, self.attribution.why_cautions, strict=True)][1:2]:
-            if caution.severity in {"grave", "serious"}:
+        for caution, why in zip(self.attribution.cautions, self.attribution.why_cautions, strict=True):
+            if not self._hangs_on(first, why) and caution.severity in {"grave", "serious"}:
                 return self._said("{caution}", {"caution": caution.says}, [why])
         return None
 

@@ -70,6 +70,13 @@ def test_the_second_caution_is_said_too():
     assert "catch fire" in text or "burns" in text
 
 
+@pytest.mark.parametrize("form", [None, "spray"])
+def test_nothing_is_said_twice(form):
+    answer = formulate.brief("Aqua, Sodium Hypochlorite, Hydrochloric Acid, Isopropyl Alcohol", form=form)
+    assert sum("toxic gas" in one.text for one in answer.sentences) == 1
+    assert any("toxic gas" in one.text for one in answer.sentences)
+
+
 def test_sentences_are_absent_when_their_reason_is():
     assert formulate.brief("").sentences == ()
     text = " ".join(one.text for one in formulate.brief("Aqua, Glycerin").sentences)
