@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from formulate.attribution.facts import line_facts
@@ -46,8 +47,11 @@ def attribute(
     facts = line_facts(lines, matches, identities, stated, ledger, catalog)
     firings = run_rules(rules, facts, hints, ledger)
     said = {edit.target: edit for edit in edits if edit.field == "role" and edit.value in ROLES}
+    by_line: defaultdict[int, list[Firing]] = defaultdict(list)
+    for firing in firings:
+        by_line[firing.position].append(firing)
     rows = [
-        _line_roles(line, fact, firings, said.get(line.id), ledger, catalog)
+        _line_roles(line, fact, by_line[fact.position], said.get(line.id), ledger, catalog)
         for line, fact in zip(lines, facts, strict=True)
     ]
     conflicts, why_conflicts = _conflicts(firings)
@@ -68,7 +72,7 @@ def _line_roles(
     line: Line, fact: LineFacts, firings: Sequence[Firing], edit: Edit | None, ledger: Ledger, catalog: Catalog
 ) -> tuple[LineRoles, tuple[str, ...], tuple[str, ...]]:
     usual = catalog.classes[fact.class_line[0]].usual_roles
-    scores = score_roles([firing for firing in firings if firing.position == fact.position], usual)
+    scores = score_roles(firings, usual)
     if edit is not None:
         return _corrected(fact, edit, scores, ledger)
     choices = tuple(
