@@ -13,6 +13,10 @@ def main() -> int:
     # One command is one short process: collecting garbage and looking for plugins would only delay its answer.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     gc.disable()
+    if arguments[:1] == ["--plain"] and len(arguments) <= 2:
+        from formulate.cli.plain import plain
+
+        return plain(arguments[1] if len(arguments) == 2 else None)
     kept = len(arguments) == 1 and arguments[0].endswith(".case.json")
     if (not arguments or kept) and sys.stdin.isatty() and sys.stdout.isatty():
         gc.enable()

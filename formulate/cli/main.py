@@ -41,7 +41,8 @@ def parser() -> argparse.ArgumentParser:
     """The parser of all commands."""
     examples = (
         "examples:\n  formulate roles bottle.txt\n  formulate brief - --form spray < bottle.txt\n"
-        "\nwithout a command, in a terminal, the workbench opens"
+        "\nwithout a command, in a terminal, the workbench opens;\n"
+        "formulate --plain asks and answers line by line instead"
     )
     top = _Parser(
         prog="formulate",

@@ -32,6 +32,7 @@ _CONTENT_LINE = lazy(r"\S[^\n]*")
 _SAMPLE = 400
 _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
+_SIGN = ("%", "%)", "% w/w", "wt.%", "percent", "ppm")
 _LONGEST_NAME = 600
 _PROSE = lazy(
     r"\b(?:is|are|was|were|has|have|gives?|which|to\s(?:give|provide|make)|added\sin|thereby|wherein|claimed|would"
@@ -211,7 +212,9 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     draft = read_item(text, copy, entry.start, entry.end, bare=amounts.bare, bracketed=amounts.bracketed)
     if draft is None:
         return None
-    if not amounts.bare and draft.stated is not None and known(printed := copy[entry.start : entry.end].strip()):
+    printed = copy[entry.start : entry.end].strip()
+    # "PDMS 350" is a grade of the word list, "PDMS 5 %" is an amount.
+    if not amounts.bare and draft.stated is not None and not printed.endswith(_SIGN) and known(printed):
         draft = draft._replace(name=squeezed(printed), stated=None)
     if (
         draft.stated is None

@@ -59,6 +59,9 @@ def _role_moves(before: RolesAnswer, after: RolesAnswer) -> Iterator[Moved]:
 
 
 def _brief_moves(before: BriefAnswer, after: BriefAnswer) -> Iterator[Moved]:
+    then, now = _promised(before), _promised(after)
+    if then != now:
+        yield Moved(pointer="/headline", what="what the front promises", was=then, now=now)
     for field, what in (("carrier", "carrier"), ("stays", "stays"), ("evaporates", "leaves")):
         then, now = ", ".join(getattr(before, field)) or "-", ", ".join(getattr(after, field)) or "-"
         if then != now:
@@ -67,3 +70,9 @@ def _brief_moves(before: BriefAnswer, after: BriefAnswer) -> Iterator[Moved]:
     now = after.caution.text if after.caution else "-"
     if then != now:
         yield Moved(pointer="/caution", what="first caution", was=then, now=now)
+
+
+def _promised(brief: BriefAnswer) -> str:
+    if brief.headline is None:
+        return "-"
+    return {True: "in the list", False: "not in the list", None: "cannot be said"}[brief.headline.in_list]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from formulate.catalog.store import open_catalog
+from formulate.reading import read_text
 from formulate.reading.amounts import amounts_in
 from formulate.reading.surface import working_copy
 from tests.reading.test_lists import amounts, read
@@ -189,3 +191,20 @@ def test_an_amount_first_is_not_taken_for_a_content() -> None:
         "5 % ethoxylated castor oil, 2 % benzyl alcohol, 10 % denatured alcohol, 3 % hexanedioic acid, < 1 % emulsion"
     )
     assert [high for _, _, high in amounts(text)] == [0.05, 0.02, 0.1, 0.03, 0.01]
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "high"),
+    [
+        ("Aqua, Dimethicone 5 %, Silica", "Dimethicone", 0.05),
+        ("Aqua, Dimethicone <5%, Silica", "Dimethicone", 0.05),
+        ("Aqua, Dimethicone 350, Silica", "Dimethicone 350", None),
+        ("Aqua, Dimethicone 350 5 %, Silica", "Dimethicone 350", 0.05),
+    ],
+)
+def test_a_number_with_a_sign_is_an_amount_even_if_a_grade_of_that_number_exists(text, name, high):
+    """'Dimethicone #' is a pattern of the word list: any number behind the name is a viscosity."""
+    reading, _ = read_text(text, "t", open_catalog().knows)
+    line = reading.lines[1]
+    assert line.name == name
+    assert (line.stated.high if line.stated else None) == (None if high is None else pytest.approx(high))
