@@ -10,8 +10,27 @@ from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.lazily import lazy
 
 _WITHHELD = lazy(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
-_SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|NE|ND|PEL|TLV|H|Yes|No)"
-_SIGNS = lazy(rf"{_SIGN}(?:[,;/\s]{{1,3}}{_SIGN}){{0,5}}[,;\s]{{0,2}}")
+_SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|O|NE|ND|PEL|TLV|H|Yes|No|YES|NO|Danger|Warning|Gefahr|Achtung)"
+_SIGNS = lazy(rf"[-\s:;]{{0,4}}{_SIGN}(?:[,;/&\s-]{{1,3}}{_SIGN}){{0,5}}[,;&\s]{{0,2}}")
+# A withheld number between a name and an amount, or at the end of its line: 'silane blend Proprietary 30.0'
+_WITHHELD_CELL = lazy(
+    rf"(?<=[A-Za-z0-9)\]]\s)(?:{patterns.WITHHELD.pattern})(?=\s{{1,20}}(?:[<>\u2264\u2265~]\s?)?[.,]?\d[\d.,%<>\s-]*(?:$|\s)|\s*$)",
+    re.IGNORECASE,
+)
+# What a name says of its own traces: 'naphtha, < 0.1 % EC 200-753-7', 'butane (0.1 % butadiene)'
+_TRACE = lazy(
+    r"(?<=[,(]\s)[<\u2264]\s?0[.,]1\s?%\s(?:w/w\s)?(?:EC|EINECS)\s{0,2}(?:no\.?\s?)?[2-9]\d{2}-\d{3}-\d(?!\d)",
+    re.IGNORECASE,
+)
+_HOLDS = lazy(
+    r"\(\s?[<\u2264]?\s?\d{1,2}(?:[.,]\d{1,3})?\s?%\s(?!by\b|max|min|w|vol|of\b|mass|or\b|solution)[^\W\d_][^()\n\d%]{1,40}\)",
+    re.IGNORECASE,
+)
+# Risk phrases behind a hazard sign are no range: 'Xn 65-66', 'F&Xi 11-36-67'
+_RISK = lazy(
+    r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?\s{1,3}"
+    r"\d{1,2}(?:[-/]\d{1,2}){1,8}(?=\s*$|\s{2}|\x01)"
+)
 _GAP = lazy(r"\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
 _DASH = lazy(r"^[\s\-/.*()]*$")
@@ -42,11 +61,15 @@ class Cell(NamedTuple):
 
 
 class Row(NamedTuple):
-    """The cells of one row, in reading order. ``centred``: its numbers stood on a line between those of its name."""
+    """The cells of one row, in reading order.
+
+    ``centred``: its numbers stood on a line between those of its name. ``pair``: a name and its function, no number.
+    """
 
     cells: tuple[Cell, ...]
     doubtful: str | None = None
     centred: bool = False
+    pair: bool = False
 
     def kinds(self) -> str:
         """The kinds of the cells as a word."""
@@ -69,8 +92,11 @@ def cells_of(copy: str, start: int, end: int, head: Head) -> list[Cell]:
     """The cells of one stretch, in order. Separators between cells are dropped, nothing else is."""
     stretch = copy[start:end]
     cells = _numbers(stretch)
+    cells += [Cell("X", *match.span()) for match in _RISK.finditer(_masked(stretch, cells))]
     masked = _masked(stretch, cells)
-    cells += _amount_cells(masked, head, bool(cells))
+    cells += [Cell("W", *match.span(), match.group()) for match in _WITHHELD_CELL.finditer(masked)]
+    held = [Cell("", *match.span()) for match in _HOLDS.finditer(stretch)]
+    cells += _amount_cells(_masked(stretch, cells + held), head, bool(cells))
     masked = _masked(stretch, cells)
     for match in patterns.HAZARD_CODE.finditer(masked):
         cells.append(Cell("X", *match.span(), "code"))
@@ -89,7 +115,7 @@ def cells_of(copy: str, start: int, end: int, head: Head) -> list[Cell]:
 def _numbers(stretch: str) -> list[Cell]:
     cells: list[Cell] = []
     taken: list[tuple[int, int]] = []
-    for pattern in (patterns.REACH, patterns.INDEX, patterns.TAX):
+    for pattern in (patterns.REACH, patterns.INDEX, patterns.TAX, _TRACE):
         for match in pattern.finditer(stretch):
             cells.append(Cell("X", *match.span()))
             taken.append(match.span())
@@ -188,7 +214,8 @@ def _text_cell(stretch: str, begin: int, stop: int) -> Cell | None:
     text = stretch[begin:stop]
     if begin >= stop or _DASH.match(text):
         return None
-    if _WITHHELD.fullmatch(text.strip(" ().")):
+    label = patterns.CAS_LABEL.match(text[: text.find(":") + 1]) if ":" in text[:16] else None
+    if _WITHHELD.fullmatch(text[label.end() if label else 0 :].strip(" ().")):
         return Cell("W", begin, stop, text)
     if not patterns.LETTER.search(text) or _SIGNS.fullmatch(text):
         return Cell("X", begin, stop, text)

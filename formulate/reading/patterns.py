@@ -153,7 +153,7 @@ CATCH_ALL = lazy(
     re.IGNORECASE,
 )
 SUBSECTION = lazy(
-    r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,3}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
+    r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,12}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
     r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch"
     r"|not\sapplicable\.?|chemical\snature\b.{0,80})\W{0,3}$",
     re.IGNORECASE,

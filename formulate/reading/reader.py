@@ -29,6 +29,7 @@ Known = Callable[[str], bool]
 Span = tuple[int, int]
 _NOISE = (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE, patterns.PART, patterns.TOTAL)
 _CONTENT_LINE = lazy(r"\S[^\n]*")
+_TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}\s{3,}[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _SAMPLE = 400
 _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
@@ -89,7 +90,8 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     spans = physical_lines(copy, block.start, block.end)
     head_spans = [span for span in spans if is_head_line(copy[span[0] : span[1]])]
     heads = [copy[a:b] for a, b in head_spans]
-    spans = [span for span in ranges_joined(copy, spans) if not _is_noise(copy, *span)]
+    roles = any(patterns.FUNCTION_HEAD.search(head) for head in heads)
+    spans = [span for span in ranges_joined(copy, spans) if not _is_noise(copy, *span, roles)]
     if not spans:
         return []
     sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
@@ -158,10 +160,12 @@ def physical_lines(copy: str, start: int, end: int) -> list[Span]:
     ]
 
 
-def _is_noise(copy: str, start: int, end: int) -> bool:
+def _is_noise(copy: str, start: int, end: int, roles: bool) -> bool:
     line = copy[start:end] if end - start < 400 else copy[start : start + 400]
     if is_head_line(line) or any(noise.match(line) for noise in _NOISE):
         return True
+    if roles and len(line) < 120 and _TWO_COLUMNS.fullmatch(line):
+        return False  # 'Wipe cloth     Carrier' under a head of names and functions is a row
     return patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
 
 
