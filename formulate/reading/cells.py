@@ -11,7 +11,9 @@ from formulate.reading.lazily import lazy
 
 _WITHHELD = lazy(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
 _SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|O|NE|ND|PEL|TLV|H|Yes|No|YES|NO|Danger|Warning|Gefahr|Achtung)"
-_SIGNS = lazy(rf"[-\s:;]{{0,4}}{_SIGN}(?:[,;/&\s-]{{1,3}}{_SIGN}){{0,5}}[,;&\s]{{0,2}}")
+_SIGNS = lazy(
+    rf"[-\s:;]{{0,4}}(?:\d{{1,4}}\s){{0,3}}{_SIGN}(?:[,;/&\s-]{{1,3}}(?:{_SIGN}|\d{{1,4}}(?![.\d]))){{0,5}}[,;&\s]{{0,2}}"
+)
 # A withheld number between a name and an amount, or at the end of its line: 'silane blend Proprietary 30.0'
 _WITHHELD_CELL = lazy(
     rf"(?<=[A-Za-z0-9)\]]\s)(?:{patterns.WITHHELD.pattern})(?=\s{{1,20}}(?:[<>\u2264\u2265~]\s?)?[.,]?\d[\d.,%<>\s-]*(?:$|\s)|\s*$)",
@@ -22,7 +24,7 @@ _TRACE = lazy(
     r"(?<=[,(]\s)[<\u2264]\s?0[.,]1\s?%\s(?:w/w\s)?(?:EC|EINECS)\s{0,2}(?:no\.?\s?)?[2-9]\d{2}-\d{3}-\d(?!\d)",
     re.IGNORECASE,
 )
-_HOLDS = lazy(
+HOLDS = lazy(
     r"\(\s?[<\u2264]?\s?\d{1,2}(?:[.,]\d{1,3})?\s?%\s(?!by\b|max|min|w|vol|of\b|mass|or\b|solution)[^\W\d_][^()\n\d%]{1,40}\)",
     re.IGNORECASE,
 )
@@ -34,6 +36,12 @@ _RISK = lazy(
 _GAP = lazy(r"\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
 _DASH = lazy(r"^[\s\-/.*()]*$")
+_LIMIT_HEAD = lazy(r"tlv|\bpel\b|exposure|twa|stel|ld50|mg/m3", re.IGNORECASE)
+# What fills the columns behind the amount: '30 .. .. NO'
+_FILLERS = lazy(r"(?:[ \x01]{1,20}(?:\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01]|$)){1,8}\s*$")
+_FILLERS_AND_LIMITS = lazy(
+    r"(?:[ \x01]{1,20}(?:\d{1,5}(?:\.\d{1,3})?|\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01]|$)){1,8}\s*$"
+)
 _LABELS = (
     ("C", patterns.CAS, patterns.CAS_LABEL),
     ("E", patterns.EC, patterns.EC_LABEL),
@@ -48,6 +56,7 @@ class Head(NamedTuple):
     volume: bool = False
     percent: bool = False
     exposure: bool = False
+    share_first: bool = False
 
 
 class Cell(NamedTuple):
@@ -84,7 +93,8 @@ def head_of(texts: list[str]) -> Head:
         upper_bound=patterns.UPPER_BOUND_HEAD.search(text) is not None,
         volume=patterns.VOLUME_HEAD.search(text) is not None,
         percent=patterns.PERCENT_HEAD.search(text) is not None,
-        exposure=re.search(r"tlv|\bpel\b|exposure|twa|stel|ld50|mg/m3", text, re.IGNORECASE) is not None,
+        exposure=(limit := _LIMIT_HEAD.search(text)) is not None,
+        share_first=limit is not None and patterns.PERCENT_HEAD.search(text, 0, limit.start()) is not None,
     )
 
 
@@ -95,7 +105,7 @@ def cells_of(copy: str, start: int, end: int, head: Head) -> list[Cell]:
     cells += [Cell("X", *match.span()) for match in _RISK.finditer(_masked(stretch, cells))]
     masked = _masked(stretch, cells)
     cells += [Cell("W", *match.span(), match.group()) for match in _WITHHELD_CELL.finditer(masked)]
-    held = [Cell("", *match.span()) for match in _HOLDS.finditer(stretch)]
+    held = [Cell("", *match.span()) for match in HOLDS.finditer(stretch)]
     cells += _amount_cells(_masked(stretch, cells + held), head, bool(cells))
     masked = _masked(stretch, cells)
     for match in patterns.HAZARD_CODE.finditer(masked):
@@ -151,7 +161,7 @@ def _amount_cells(masked: str, head: Head, numbered: bool) -> list[Cell]:
             amount.unit
             or amount.compared
             or (amount.range_ and _apart(masked, amount))
-            or (_apart(masked, amount) and (head.percent or numbered) and _fills(masked, amount))
+            or (_apart(masked, amount) and (head.percent or numbered) and _fills(masked, amount, head))
         ):
             cells.append(Cell("A", amount.start, amount.end, amount=_headed(amount, head)))
     return cells
@@ -168,12 +178,16 @@ def _apart(masked: str, amount: Amount) -> bool:
     return before in "" or (before in " \t|\x01/(:" and after in " \t|\x01/),;*" if after else before in " \t|\x01/(:")
 
 
-def _fills(masked: str, amount: Amount) -> bool:
-    """A bare number is a cell of its own: blanks or a registry number on its left, and on its right."""
+def _fills(masked: str, amount: Amount, head: Head) -> bool:
+    """A bare number is a cell of its own: blanks or a registry number on its left, and on its right.
+
+    On its right also the fillings of empty columns; numbers only where the head says that limits follow the share.
+    """
     before, after = masked[: amount.start].rstrip(" "), masked[amount.end :].lstrip(" ")
     left = before[-1:] in ("", "\x01", "\t", "|") or masked[: amount.start].endswith("  ")
     right = after[:1] in ("", "\x01", "\t", "|", "\n") or masked[amount.end :].startswith("  ")
-    return left and right
+    fillers = _FILLERS_AND_LIMITS if head.share_first else _FILLERS
+    return left and (right or (before[-1:] == "\x01" and fillers.match(masked, amount.end) is not None))
 
 
 def _headed(amount: Amount, head: Head) -> Amount:
@@ -242,12 +256,15 @@ _COMPACT_STARTS = (
 )
 
 
+_CUT_OFF = lazy(r"[01](?:[.,]\d{1,2})?%")
+
+
 def is_head_line(line: str) -> bool:
     """Whether a line is a head row or heading: nearly all its words are words of column heads."""
     if len(line) > 300 or patterns.CAS.search(line):
         return False
     words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", line)]
-    words = [word for word in words if word and not set(word) <= set("-=_")]
+    words = [word for word in words if word and not _CUT_OFF.fullmatch(word) and not set(word) <= set("-=_")]
     if not words or "".join(words) in _COMPACT_HEADS or ("".join(words).startswith(_COMPACT_STARTS) and len(words) > 2):
         return True
     hits = sum(word in patterns.HEAD_WORDS or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)

@@ -64,6 +64,7 @@ _HEAD_WORDS_TEXT = (
     "additional supplier synonyms synonym units unit nazwa stężenie zawartość numer nom nombre numéro "
     "concentrazione denominazione teneur kennzeichnung einstufung verordnung produktidentifikator anteil gew "
     "gew.-% wirkstoff registrierungsnummer (class) (r r no.) "
+    "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater "
 )
 HEAD_WORDS = frozenset(_HEAD_WORDS_TEXT.split())
 FUNCTION_HEAD = lazy(
@@ -164,7 +165,7 @@ PROPERTY_LINE = lazy(
     r"|vapou?r\spressure|refractive\sindex"
     r"|specific\sgravity|relative\sdensity|solids(?:\scontent)?|dilution|coverage|g/cm.?|g/ml|mpa.?s|formulation"
     r"|product\sdescription|description|tlv|pel|cas\.?\sno\.?)\W{0,3}$|^\W{0,3}(?:appearance|density|viscosity"
-    r"|odou?r|flash\spoint|boiling\spoint|specific\sgravity|solubility|ph)\b[^,;]{0,12}:",
+    r"|odou?r|flash\spoint|boiling\spoint|specific\sgravity|solubility|ph|(?:percent|%)\s?volatiles?)\b[^,;]{0,12}:",
     re.IGNORECASE,
 )
 

@@ -23,6 +23,7 @@ from formulate.reading.lists import list_entries
 from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
+from formulate.reading.stream import is_headed_run
 from formulate.reading.surface import squeezed, working_copy
 
 Known = Callable[[str], bool]
@@ -184,6 +185,8 @@ def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
             listed += len(numbers)
     if numbered:
         return listed * 2 < numbered
+    if len(spans) == 1 and is_headed_run(copy[slice(*spans[0])]):
+        return True
     columns = sum(re.search(r"\S(?:\s{3,}|\t|\s?\|\s?)\S", copy[a:b]) is not None for a, b in spans)
     return columns >= 2 and columns * 2 > len(spans)
 

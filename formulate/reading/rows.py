@@ -12,7 +12,7 @@ from formulate.reading.cells import Cell, Head, Row, cells_of
 from formulate.reading.functions import FUNCTION
 from formulate.reading.item import Draft, clean_name
 from formulate.reading.lazily import lazy
-from formulate.reading.stream import is_flat, rows_from_stream
+from formulate.reading.stream import is_flat, is_headed_run, rows_from_stream
 
 Known = Callable[[str], bool]
 _LONE = lazy(r"[<>\u2264\u2265=]{0,2}\s?\d{1,3}(?:[.,]\d{1,4})?\s?%?")
@@ -52,6 +52,8 @@ def separator_of(copy: str, head: tuple[int, int], lines: list[tuple[int, int]])
 def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known) -> list[Row]:
     """Rows of a table: by line where lines are rows, else from the run of cells."""
     parts = [Row(tuple(cells_of(copy, start, end, head))) for start, end in lines]
+    if len(lines) == 1 and parts and is_headed_run(copy[slice(*lines[0])]):
+        return rows_from_stream(copy, list(parts[0].cells), known)
     parts = [part._replace(pair=_is_pair(part, head)) for part in parts if part.cells and not _is_note(copy, part)]
     complete = sum(_is_complete(part) for part in parts)
     nameless = [part for part in parts if "N" not in part.kinds() and set("CEAW") & set(part.kinds())]

@@ -89,3 +89,85 @@ def test_risk_phrases_behind_a_sign_are_no_range() -> None:
         "Xylene\n\n1330-20-7\n\n1 - < 10\n\nF&Xn 10-20-38\n"
     )
     assert rows(read(text)) == [("Potash solution", None, 0.005, 0.05), ("Xylene", "1330-20-7", 0.01, 0.1)]
+
+
+def test_columns_printed_apart_with_a_withheld_number() -> None:
+    for text in (
+        "SECTION 2: INGREDIENTS Ingredient\n\nC.A.S. No.\n\nEthanol 2-Butoxyethanol Fluorinated Acrylate\n\n"
+        "64-17-5 111-76-2 Trade Secret\n\n% by Wt 40 - 50 5 - 15 0.5 - 2\n\nSECTION 3: HAZARDS IDENTIFICATION\n",
+        f"{HEAD}\nComponent Ethanol 2-Butoxyethanol Fluorinated Acrylate\n\nCAS No. 64-17-5 111-76-2 Proprietary\n\n"
+        "Amount 40-50 5-15 0.5-2\n\nPERCENT VOLATILE: ~97%\n",
+    ):
+        reading = read(text)
+        assert rows(reading) == [
+            ("Ethanol", "64-17-5", 0.4, 0.5),
+            ("2-Butoxyethanol", "111-76-2", 0.05, 0.15),
+            ("Fluorinated Acrylate", None, 0.005, 0.02),
+        ]
+        assert all(line.doubtful for line in reading.lines)
+
+
+def test_a_column_of_amounts_that_cannot_be_shares_is_doubtful() -> None:
+    text = f"{HEAD}\nComponent Ethanol Xylene Water\n\nCAS No. 64-17-5 1330-20-7 7732-18-5\n\nAmount 40-50 5-15 99%\n"
+    assert [line.stated.doubtful for line in read(text).lines if line.stated] == [True, True, True]
+
+
+def test_names_that_cannot_be_cut_are_told_from_the_ends_only() -> None:
+    text = (
+        "SECTION 2: INGREDIENTS Ingredient C.A.S. No. % by Wt WATER ETHANOL POLY[OXY-TRIMETHYLENE], "
+        ".ALPHA.-BUTYL-OMEGA.HYDROXYGLUE ACID ESTER GLYCERIN PROPYLENE GLYCOL 7732-18-5 64-17-5 9003-13-8 60 - 90 "
+        "5 - 15 2 - 6 111-90-0 56-81-5 57-55-6 1- 5 <3 <2 SECTION 3: HAZARDS IDENTIFICATION"
+    )
+    reading = read(text)
+    assert rows(reading) == [
+        ("WATER", "7732-18-5", 0.6, 0.9),
+        ("ETHANOL", "64-17-5", 0.05, 0.15),
+        ("GLYCERIN", "56-81-5", None, 0.03),
+        ("PROPYLENE GLYCOL", "57-55-6", None, 0.02),
+    ]
+    assert all(line.doubtful for line in reading.lines)
+    assert any("POLY[OXY-TRIMETHYLENE]" in left.text for left in reading.left_over)
+
+
+def test_a_head_and_rows_without_numbers_on_one_line() -> None:
+    text = (
+        "2. Information on ingredients Description : A blend of oils. Carrier : Air Dangerous components : "
+        "Name Component Concentration Range EC-Nr CAS-Nr Symbol(s) R-phrases Naphtha > 20 < 35 % Xn "
+        "Blend of wax and aliphatic spirit > 10 < 25 % - - F-Xn Ethanol < 12 % F-Xi "
+        "Butane ( 0.1 % pentadiene) > 20 < 30 % F+ 12 Xylene > 5 < 15 % F+ 12 "
+        "All components of this preparation are classified in accordance with the directives"
+    )
+    assert rows(read(text)) == [
+        ("Naphtha", None, 0.2, 0.35),
+        ("Blend of wax and aliphatic spirit", None, 0.1, 0.25),
+        ("Ethanol", None, None, 0.12),
+        ("Butane ( 0.1 % pentadiene)", None, 0.2, 0.3),
+        ("Xylene", None, 0.05, 0.15),
+    ]
+
+
+def test_bare_amounts_before_the_fillings_of_empty_columns() -> None:
+    text = (
+        "Section 2          Material Identification and Information\n\n"
+        "Components (Chemical Names & Common Names) (Hazardous Components 1% or greater, Carcinogens 0.1% or greater\n"
+        "CAS #'s\n\n.. ..\nEthanol 64-17-5 3.5 .. .. ..\nXylene 1330-20-7 4\nBlue dye S-20 N/A .0025 .. .. ..\n\n"
+        "Section 3:     Hazards Identification\n"
+    )
+    assert rows(read(text)) == [
+        ("Ethanol", "64-17-5", 0.035, 0.035),
+        ("Xylene", "1330-20-7", 0.04, 0.04),
+        ("Blue dye S-20", None, 0.000025, 0.000025),
+    ]
+
+
+def test_limits_behind_a_bare_amount_are_no_share() -> None:
+    head = "Component(s)/ Chemical Names CAS Registry No {} SARA\n\n"
+    body = (
+        "Ethanol 64-17-5 20-30 500ppm 100ppm NO\n\nXylene 1330-20-7 <5.0 ND 100 YES\n\nWax 8002-74-2 10 1000 1000 NO\n"
+    )
+    assert rows(read(head.format("% PEL TLV") + body)) == [
+        ("Ethanol", "64-17-5", 0.2, 0.3),
+        ("Xylene", "1330-20-7", None, 0.05),
+        ("Wax", "8002-74-2", 0.1, 0.1),
+    ]
+    assert rows(read(head.format("PEL TLV %") + body))[2][2:] == (None, None)
