@@ -33,15 +33,17 @@ _RISK = lazy(
     r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?\s{1,3}"
     r"\d{1,2}(?:[-/]\d{1,2}){1,8}(?=\s*$|\s{2}|\x01)"
 )
-_GAP = lazy(r"\s{2,}|\t|\||\s/(?=\s)")
+_GAP = lazy(r"[-=_]{5,}|\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
 _DASH = lazy(r"^[\s\-/.*()]*$")
 _LIMIT_HEAD = lazy(r"tlv|\bpel\b|exposure|twa|stel|ld50|mg/m3", re.IGNORECASE)
 # What fills the columns behind the amount: '30 .. .. NO'
-_FILLERS = lazy(r"(?:[ \x01]{1,20}(?:\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01]|$)){1,8}\s*$")
+_FILLERS = lazy(r"(?:[ \x01\x02]{1,20}(?:\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$")
 _FILLERS_AND_LIMITS = lazy(
-    r"(?:[ \x01]{1,20}(?:\d{1,5}(?:\.\d{1,3})?|\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01]|$)){1,8}\s*$"
+    r"(?:[ \x01\x02]{1,20}(?:\d{1,5}(?:\.\d{1,3})?"
+    r"|\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$"
 )
+_BEFORE_LIMITS = lazy(r"(?:\s\d{1,5}(?:\.\d{1,3})?){1,2}\s?\x02")
 _LABELS = (
     ("C", patterns.CAS, patterns.CAS_LABEL),
     ("E", patterns.EC, patterns.EC_LABEL),
@@ -140,10 +142,10 @@ def _numbers(stretch: str) -> list[Cell]:
     return cells
 
 
-def _masked(stretch: str, cells: list[Cell]) -> str:
+def _masked(stretch: str, cells: list[Cell], sign: str = "\x01") -> str:
     signs = list(stretch)
     for cell in cells:
-        signs[cell.start : cell.end] = "\x01" * (cell.end - cell.start)
+        signs[cell.start : cell.end] = sign * (cell.end - cell.start)
     return "".join(signs)
 
 
@@ -155,7 +157,7 @@ def _amount_cells(masked: str, head: Head, numbered: bool) -> list[Cell]:
         if head.exposure or "ppm" not in match.group().lower() or _has_share(masked)
     ]
     cells += [Cell("X", begin, stop) for begin, stop in limits]
-    masked = _masked(masked, cells)
+    masked = _masked(masked, cells, "\x02")
     for amount in amounts_in(masked, 0, len(masked)):
         if (
             amount.unit
@@ -164,6 +166,9 @@ def _amount_cells(masked: str, head: Head, numbered: bool) -> list[Cell]:
             or (_apart(masked, amount) and (head.percent or numbered) and _fills(masked, amount, head))
         ):
             cells.append(Cell("A", amount.start, amount.end, amount=_headed(amount, head)))
+        elif head.share_first and _apart(masked, amount) and _BEFORE_LIMITS.match(masked, amount.end):
+            # 'spirits. 40 100 100 ppm': the first number behind the name, though it might end the name
+            cells.append(Cell("A", amount.start, amount.end, amount=_headed(amount, head)._replace(doubtful=True)))
     return cells
 
 
@@ -175,7 +180,9 @@ def _has_share(masked: str) -> bool:
 
 def _apart(masked: str, amount: Amount) -> bool:
     before, after = masked[: amount.start][-1:], masked[amount.end : amount.end + 1]
-    return before in "" or (before in " \t|\x01/(:" and after in " \t|\x01/),;*" if after else before in " \t|\x01/(:")
+    return before in "" or (
+        before in " \t|\x01\x02/(:" and after in " \t|\x01\x02/),;*" if after else before in " \t|\x01\x02/(:"
+    )
 
 
 def _fills(masked: str, amount: Amount, head: Head) -> bool:
@@ -184,8 +191,12 @@ def _fills(masked: str, amount: Amount, head: Head) -> bool:
     On its right also the fillings of empty columns; numbers only where the head says that limits follow the share.
     """
     before, after = masked[: amount.start].rstrip(" "), masked[amount.end :].lstrip(" ")
-    left = before[-1:] in ("", "\x01", "\t", "|") or masked[: amount.start].endswith("  ")
-    right = after[:1] in ("", "\x01", "\t", "|", "\n") or masked[amount.end :].startswith("  ")
+    left = (
+        before[-1:] in ("", "\x01", "\t", "|")
+        or (before[-1:] == "\x02" and not head.share_first)
+        or masked[: amount.start].endswith("  ")
+    )
+    right = after[:1] in ("", "\x01", "\x02", "\t", "|", "\n") or masked[amount.end :].startswith("  ")
     fillers = _FILLERS_AND_LIMITS if head.share_first else _FILLERS
     return left and (right or (before[-1:] == "\x01" and fillers.match(masked, amount.end) is not None))
 

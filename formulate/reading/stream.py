@@ -15,7 +15,7 @@ from formulate.reading.lazily import lazy
 Known = Callable[[str], bool]
 _STRONG_TEXT = (
     "weight "
-    "cas cas# casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
+    "cas cas# v.p casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
     "acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-sätze gef.sym ingredient ingredients component components "
     "name concentration contents conc classification exposure limits einheit bezeichnung ghs  weight% "
     "w/w stoffname inhaltsstoffe c.a.s einecs#  "

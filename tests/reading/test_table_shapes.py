@@ -171,3 +171,17 @@ def test_limits_behind_a_bare_amount_are_no_share() -> None:
         ("Wax", "8002-74-2", 0.1, 0.1),
     ]
     assert rows(read(head.format("PEL TLV %") + body))[2][2:] == (None, None)
+
+
+def test_a_share_before_limits_on_one_line_is_doubtful_and_the_vapour_pressure_no_share() -> None:
+    text = (
+        "===== Section II -- HAZARDOUS INGREDIENTS INGREDIENT ACGIH OSHA CAS No. % by WT TLV PEL UNITS V.P. "
+        "----------Paraffin oil. 45 200 200 PPM 3.00 8012-95-1 Precipitated Silica. 4 10 6 MG/M3 as D 0.00 112926-00-8 "
+        "===== Section III -- PHYSICAL DATA"
+    )
+    reading = read(text)
+    assert rows(reading) == [
+        ("Paraffin oil", "8012-95-1", 0.45, 0.45),
+        ("Precipitated Silica", "112926-00-8", 0.04, 0.04),
+    ]
+    assert all(line.stated is not None and line.stated.doubtful for line in reading.lines)
