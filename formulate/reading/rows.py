@@ -8,7 +8,7 @@ from collections.abc import Callable
 from formulate.domain.line import Means
 from formulate.reading import patterns
 from formulate.reading.amounts import Amount
-from formulate.reading.cells import Cell, Head, Row, cells_of
+from formulate.reading.cells import Cell, Head, Row, cells_of, is_head_line
 from formulate.reading.functions import FUNCTION
 from formulate.reading.item import Draft, clean_name
 from formulate.reading.lazily import lazy
@@ -18,6 +18,7 @@ Known = Callable[[str], bool]
 _LONE = lazy(r"[<>\u2264\u2265=]{0,2}\s?\d{1,3}(?:[.,]\d{1,4})?\s?%?")
 _OPEN_END = lazy(r"(?:[,/(-]|\band|\bwith|\bof|\bor)\s*$", re.IGNORECASE)
 
+_LABEL_END = lazy(r"[ \t]{0,3}:")
 _CUT_SHORT = lazy(r"(?:[,/(-]|\b(?:and|with|of|or|und|mit|et|avec|reaction\sproducts?))\s*$", re.IGNORECASE)
 
 
@@ -80,7 +81,7 @@ def ranges_joined(copy: str, lines: list[tuple[int, int]]) -> list[tuple[int, in
 
 def _is_double(row: Row) -> bool:
     """One name with two registry numbers side by side."""
-    return "CC" in row.kinds() and row.kinds().count("N") == 1
+    return "CC" in row.kinds() and row.kinds().count("N") == 1 and row.kinds().count("C") == 2
 
 
 def _is_complete(row: Row) -> bool:
@@ -194,7 +195,7 @@ def _is_near(copy: str, row: Row, part: Row) -> bool:
 
 def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either") -> Draft | None:
     """The entry a row tells; None if it has no name."""
-    names, function = _names(row, head)
+    names, function = _names(_unlabelled(copy, row), head)
     if not names:
         return None
     name, tail = clean_name(_spliced([cell.value for cell in names]))
@@ -210,6 +211,16 @@ def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either"
         function or tail,
         row.doubtful,
     )
+
+
+def _unlabelled(copy: str, row: Row) -> Row:
+    """The row without labels in front of its values ('Concentration: 5 %')."""
+    cells = [
+        cell
+        for cell in row.cells
+        if not (cell.kind == "N" and _LABEL_END.match(copy, cell.end) and is_head_line(cell.value))
+    ]
+    return row._replace(cells=tuple(cells)) if any(cell.kind == "N" for cell in cells) else row
 
 
 def best_amount(row: Row) -> Amount | None:

@@ -185,3 +185,27 @@ def test_a_share_before_limits_on_one_line_is_doubtful_and_the_vapour_pressure_n
         ("Precipitated Silica", "112926-00-8", 0.04, 0.04),
     ]
     assert all(line.stated is not None and line.stated.doubtful for line in reading.lines)
+
+
+def test_rows_with_labelled_values_under_one_heading() -> None:
+    text = (
+        "Components:\nEthanol CAS: 64-17-5 Concentration: 10-20 %\nXylene CAS: 1330-20-7 Concentration: 1-5 %\n"
+        "Glycerin CAS: 56-81-5 Concentration: 1-3%\n"
+    )
+    assert rows(read(text)) == [
+        ("Ethanol", "64-17-5", 0.1, 0.2),
+        ("Xylene", "1330-20-7", 0.01, 0.05),
+        ("Glycerin", "56-81-5", 0.01, 0.03),
+    ]
+
+
+def test_three_columns_run_together_on_one_line() -> None:
+    text = (
+        "SECTION 3 - INGREDIENTS Component Water Propylene Glycol Citric Acid CAS No. 7732-18-5 57-55-6 77-92-9 "
+        "% 80-90 5-10 1-5 SECTION 4: First aid"
+    )
+    assert rows(read(text)) == [
+        ("Water", "7732-18-5", 0.8, 0.9),
+        ("Propylene Glycol", "57-55-6", 0.05, 0.1),
+        ("Citric Acid", "77-92-9", 0.01, 0.05),
+    ]
