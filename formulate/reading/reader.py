@@ -23,7 +23,7 @@ from formulate.reading.lists import list_entries
 from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
-from formulate.reading.stream import is_headed_run
+from formulate.reading.stream import after_head, is_headed_run
 from formulate.reading.surface import squeezed, working_copy
 
 Known = Callable[[str], bool]
@@ -103,6 +103,12 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
         return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
+    began = after_head(copy, *spans[0])
+    if began > spans[0][0]:
+        spans[0] = (began, spans[0][1])
+        block = block._replace(
+            doubtful=block.doubtful or "the head of a table stands in the line; its columns are lost"
+        )
     entries = list_entries(copy, spans, known)
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]

@@ -73,6 +73,18 @@ def is_headed_run(stretch: str) -> bool:
     return False
 
 
+def after_head(copy: str, start: int, end: int) -> int:
+    """Where the names begin in a line that starts with the head words of a table; ``start`` if it does not."""
+    strong, at = 0, start
+    for word in re.finditer(r"\S+", copy[start : min(end, start + 300)]):
+        kind = _head_word(word.group())
+        if not kind and word.group().lower() not in _START_ONLY:
+            break
+        strong += kind == "strong" or word.group().lower() in _START_ONLY
+        at = start + word.end()
+    return at if strong > 2 and copy[at:end].strip() else start
+
+
 def is_flat(cells: tuple[Cell, ...]) -> bool:
     """Whether one stretch holds head words and values together: a table flattened to a line."""
     return any(

@@ -209,3 +209,10 @@ def test_three_columns_run_together_on_one_line() -> None:
         ("Propylene Glycol", "57-55-6", 0.05, 0.1),
         ("Citric Acid", "77-92-9", 0.01, 0.05),
     ]
+
+
+def test_head_words_in_the_line_of_the_names_are_no_name_and_the_cut_is_doubtful() -> None:
+    text = f"SECTION {HEAD.strip()} SUBSTANCE DESCRIPTION PERCENT CAS# Ethanol, Glycerin, Carnauba Wax\n"
+    lines = read(text).lines
+    assert [line.name for line in lines] == ["Ethanol", "Glycerin", "Carnauba Wax"]
+    assert all(line.doubtful for line in lines)
