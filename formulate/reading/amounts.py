@@ -30,6 +30,8 @@ _UNIT_SIGN = lazy(
     re.IGNORECASE,
 )
 
+_GLUED = lazy(r"^[\d.,]+<=?[\d.,]+")
+
 
 class Amount(NamedTuple):
     """One amount found at ``start:end`` of the working copy. ``unit`` is '' for a bare number or range."""
@@ -80,7 +82,7 @@ def shares_in(copy: str, start: int, end: int) -> list[Amount]:
 
 
 def _matches(stretch: str) -> Iterator[re.Match[str]]:
-    """Matches in order; two comparisons side by side are one range only where they bound one ('> 15 < 30')."""
+    """Matches in order; two comparisons side by side are one range only where they bound one ('> 15 < 30', '1<2 %')."""
     at = 0
     while match := AMOUNT.search(stretch, at):
         if match["c3"] and not _bounds_one(match):
@@ -91,6 +93,8 @@ def _matches(stretch: str) -> Iterator[re.Match[str]]:
 
 def _bounds_one(match: re.Match[str]) -> bool:
     first, second = ">=" if match["more"] else _sign(match["c1"]), _sign(match["c3"])
+    if not first and match["u2"] and not match["u1"] and _GLUED.search(match.group()):
+        return second in {"<", "<="} and _value(match["n1"]) < _value(match["n2"])
     return first in LOWER and second not in LOWER and _value(match["n1"]) < _value(match["n2"])
 
 

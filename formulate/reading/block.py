@@ -33,7 +33,7 @@ _COMPOSITION = lazy(
     r"(?:composition\s{0,2}[/,&]?\s{0,2}(?:and\s)?information\son\s(?:the\s)?(?:hazardous\s)?(?:ingredients?"
     r"|components?)|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients?"
     r"|components?)(?:\s?/\s?identity\sinformation)?"
-    r"|com\s?position\sinformation|zusammensetzung\s?/\s?angaben\szu\s(?:den\s)?bestandteilen"
+    r"|(?<=section\s\d:\s)ingredients|(?<=section\s\d\s-\s)ingredients|com\s?position\sinformation|zusammensetzung\s?/\s?angaben\szu\s(?:den\s)?bestandteilen"
     r"|composition\s?/\s?informations?\ssur\sles\scomposants|sk\u0142ad\s?/\s?informacja\so\ssk\u0142adnikach"
     r"|composizione\s?/\s?informazioni\ssugli\singredienti|composici[o\u00f3]n\s?/\s?informaci[o\u00f3]n\ssobre\slos"
     r"\scomponentes|composition\sinformation\son\scomponents)(?P<after>[ \t:=_-]{0,120}(?:\n|$)?)",

@@ -46,6 +46,7 @@ HAZARD_CODE = lazy(
 LIMIT = lazy(
     r"(?:\b(?:TLV|PEL|TWA|STEL|OEL|LD50|LC50|WEL|MAK|AGW|IDLH|C)\b[:\s]{0,3})?[<>]?\s?\d[\d.,]{0,7}\s?(?:mg/m\s?(?:3"
     r"|\u00b3)|mg/kg(?=\s*\(|\s*(?:oral|bw|rat))|mppcf|f/cc|mm\s?Hg|ppm(?=\s|$|[,;.)])|\u00b5g/m3)"
+    r"(?-i:\sas\s[A-Z][a-z]{0,8}\b)?"
     r"(?:\s?\(?(?:TWA|STEL|ceiling|skin|respirable|total\sdust|TLV|PEL|oral|rat|/rat)[^)\n;]{0,20}\)?)?",
     re.IGNORECASE,
 )
@@ -64,6 +65,7 @@ _HEAD_WORDS_TEXT = (
     "additional supplier synonyms synonym units unit nazwa stężenie zawartość numer nom nombre numéro "
     "concentrazione denominazione teneur kennzeichnung einstufung verordnung produktidentifikator anteil gew "
     "gew.-% wirkstoff registrierungsnummer (class) (r r no.) "
+    "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater "
 )
 HEAD_WORDS = frozenset(_HEAD_WORDS_TEXT.split())
 FUNCTION_HEAD = lazy(
@@ -153,7 +155,7 @@ CATCH_ALL = lazy(
     re.IGNORECASE,
 )
 SUBSECTION = lazy(
-    r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,3}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
+    r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,12}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
     r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch"
     r"|not\sapplicable\.?|chemical\snature\b.{0,80})\W{0,3}$",
     re.IGNORECASE,
@@ -164,7 +166,7 @@ PROPERTY_LINE = lazy(
     r"|vapou?r\spressure|refractive\sindex"
     r"|specific\sgravity|relative\sdensity|solids(?:\scontent)?|dilution|coverage|g/cm.?|g/ml|mpa.?s|formulation"
     r"|product\sdescription|description|tlv|pel|cas\.?\sno\.?)\W{0,3}$|^\W{0,3}(?:appearance|density|viscosity"
-    r"|odou?r|flash\spoint|boiling\spoint|specific\sgravity|solubility|ph)\b[^,;]{0,12}:",
+    r"|odou?r|flash\spoint|boiling\spoint|specific\sgravity|solubility|ph|(?:percent|%)\s?volatiles?)\b[^,;]{0,12}:",
     re.IGNORECASE,
 )
 

@@ -23,12 +23,14 @@ from formulate.reading.lists import list_entries
 from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
+from formulate.reading.stream import after_head, is_headed_run
 from formulate.reading.surface import squeezed, working_copy
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
 _NOISE = (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE, patterns.PART, patterns.TOTAL)
 _CONTENT_LINE = lazy(r"\S[^\n]*")
+_TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}(?:\s{3,}|\t)[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _SAMPLE = 400
 _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
@@ -90,7 +92,8 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     spans = physical_lines(copy, block.start, block.end)
     head_spans = [span for span in spans if is_head_line(copy[span[0] : span[1]])]
     heads = [copy[a:b] for a, b in head_spans]
-    spans = [span for span in ranges_joined(copy, spans) if not _is_noise(copy, *span)]
+    roles = any(patterns.FUNCTION_HEAD.search(head) for head in heads)
+    spans = [span for span in ranges_joined(copy, spans) if not _is_noise(copy, *span, roles)]
     if not spans:
         return []
     sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
@@ -101,6 +104,12 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
         return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
+    began = after_head(copy, *spans[0])
+    if began > spans[0][0]:
+        spans[0] = (began, spans[0][1])
+        block = block._replace(
+            doubtful=block.doubtful or "the head of a table stands in the line; its columns are lost"
+        )
     entries = list_entries(copy, spans, known)
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
@@ -159,10 +168,12 @@ def physical_lines(copy: str, start: int, end: int) -> list[Span]:
     ]
 
 
-def _is_noise(copy: str, start: int, end: int) -> bool:
+def _is_noise(copy: str, start: int, end: int, roles: bool) -> bool:
     line = copy[start:end] if end - start < 400 else copy[start : start + 400]
     if is_head_line(line) or any(noise.match(line) for noise in _NOISE):
         return True
+    if roles and len(line) < 120 and _TWO_COLUMNS.fullmatch(line):
+        return False  # 'Wipe cloth     Carrier' under a head of names and functions is a row
     return patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
 
 
@@ -181,6 +192,8 @@ def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
             listed += len(numbers)
     if numbered:
         return listed * 2 < numbered
+    if len(spans) == 1 and is_headed_run(copy[slice(*spans[0])]):
+        return True
     columns = sum(re.search(r"\S(?:\s{3,}|\t|\s?\|\s?)\S", copy[a:b]) is not None for a, b in spans)
     return columns >= 2 and columns * 2 > len(spans)
 

@@ -36,6 +36,8 @@ def is_records(copy: str, start: int, end: int) -> bool:
         if number > 400:
             break
     names = seen.get("name", 0)
+    if seen.get("cas", 0) > names + 1:
+        return False  # one heading above many numbers: a table whose rows are labelled
     return bool(names) and (seen.get("cas", 0) + seen.get("amount", 0)) >= max(1, names - 1)
 
 

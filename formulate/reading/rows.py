@@ -8,15 +8,18 @@ from collections.abc import Callable
 from formulate.domain.line import Means
 from formulate.reading import patterns
 from formulate.reading.amounts import Amount
-from formulate.reading.cells import Cell, Head, Row, cells_of
+from formulate.reading.cells import Cell, Head, Row, cells_of, is_head_line
 from formulate.reading.functions import FUNCTION
 from formulate.reading.item import Draft, clean_name
 from formulate.reading.lazily import lazy
-from formulate.reading.stream import is_flat, rows_from_stream
+from formulate.reading.stream import is_flat, is_headed_run, rows_from_stream
 
 Known = Callable[[str], bool]
 _LONE = lazy(r"[<>\u2264\u2265=]{0,2}\s?\d{1,3}(?:[.,]\d{1,4})?\s?%?")
 _OPEN_END = lazy(r"(?:[,/(-]|\band|\bwith|\bof|\bor)\s*$", re.IGNORECASE)
+
+_LABEL_END = lazy(r"[ \t]{0,3}:")
+_CUT_SHORT = lazy(r"(?:[,/(-]|\b(?:and|with|of|or|und|mit|et|avec|reaction\sproducts?))\s*$", re.IGNORECASE)
 
 
 def separated_rows(copy: str, lines: list[tuple[int, int]], sign: str, head: Head) -> list[Row]:
@@ -50,13 +53,16 @@ def separator_of(copy: str, head: tuple[int, int], lines: list[tuple[int, int]])
 def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known) -> list[Row]:
     """Rows of a table: by line where lines are rows, else from the run of cells."""
     parts = [Row(tuple(cells_of(copy, start, end, head))) for start, end in lines]
-    parts = [part for part in parts if part.cells and not _is_note(copy, part)]
+    if len(lines) == 1 and parts and is_headed_run(copy[slice(*lines[0])]):
+        return rows_from_stream(copy, list(parts[0].cells), known)
+    parts = [part._replace(pair=_is_pair(part, head)) for part in parts if part.cells and not _is_note(copy, part)]
     complete = sum(_is_complete(part) for part in parts)
-    nameless = [part for part in parts if not _is_complete(part) and "N" not in part.kinds()]
+    nameless = [part for part in parts if "N" not in part.kinds() and set("CEAW") & set(part.kinds())]
     several = any(part.kinds().count("C") > 1 and not _is_double(part) for part in parts)
     split = any(set("CA") <= set(part.kinds()) for part in nameless)
     flat = any(is_flat(part.cells) for part in parts if "C" in part.kinds())
-    if not several and not flat and complete and (complete >= len(nameless) or split):
+    above = split and not complete and _names_stand_above(copy, parts)
+    if not several and not flat and (above or (complete and (complete >= len(nameless) or split))):
         return _wrapped(copy, parts, known)
     return rows_from_stream(copy, [cell for part in parts for cell in part.cells], known)
 
@@ -75,12 +81,26 @@ def ranges_joined(copy: str, lines: list[tuple[int, int]]) -> list[tuple[int, in
 
 def _is_double(row: Row) -> bool:
     """One name with two registry numbers side by side."""
-    return "CC" in row.kinds() and row.kinds().count("N") == 1
+    return "CC" in row.kinds() and row.kinds().count("N") == 1 and row.kinds().count("C") == 2
 
 
 def _is_complete(row: Row) -> bool:
     kinds = row.kinds()
-    return "N" in kinds and any(kind in kinds for kind in "CAW")
+    return ("N" in kinds and any(kind in kinds for kind in "CAW")) or row.pair
+
+
+def _is_pair(row: Row, head: Head) -> bool:
+    """A name and what it is for, in two columns: by the head, or by the word in the second."""
+    if row.kinds() != "NN":
+        return False
+    told = row.cells[1].value.strip()
+    return FUNCTION.fullmatch(told) is not None or (head.function and len(told.split()) <= 3 and told[-1:] not in ".:")
+
+
+def _names_stand_above(copy: str, parts: list[Row]) -> bool:
+    """Whether the first line of number and amount stands right below a line of name text."""
+    first = next((number for number, part in enumerate(parts) if set(part.kinds()) >= set("CA")), 0)
+    return first > 0 and "N" in parts[first - 1].kinds() and _is_near(copy, parts[first - 1], parts[first])
 
 
 def _text(copy: str, row: Row) -> str:
@@ -99,7 +119,9 @@ def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
     rows: list[Row] = []
     waiting: list[Row] = []
     for part in parts:
-        if _is_complete(part):
+        if not waiting and rows and _goes_on(copy, rows[-1], part):
+            rows[-1] = _joined(rows[-1], part)._replace(centred=True)
+        elif _is_complete(part):
             prefix = (
                 waiting.pop()
                 if waiting and _OPEN_END.search(_text(copy, waiting[-1]) + copy[waiting[-1].cells[-1].end])
@@ -110,6 +132,8 @@ def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
             rows.append(_joined(prefix, part))
         elif "N" in part.kinds():
             waiting.append(part)
+        elif waiting and set(part.kinds()) == {"X"}:
+            continue  # codes alone bring nothing a name waits for; they stay in what was left over
         elif waiting and not _lacks(rows, waiting, copy, part):
             prefix = waiting.pop()
             rows += _settled(copy, rows, waiting, known)
@@ -124,6 +148,16 @@ def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
 
 def _joined(first: Row | None, second: Row) -> Row:
     return second if first is None else Row((*first.cells, *second.cells))
+
+
+def _goes_on(copy: str, row: Row, part: Row) -> bool:
+    """Whether a line with an amount ends the row above: that has a number, no amount, and its name is cut short."""
+    above, kinds = row.kinds(), part.kinds()
+    if "C" not in above or "A" in above or "A" not in kinds or set("CEW") & set(kinds) or not _is_near(copy, row, part):
+        return False
+    ends = [cell for cell in row.cells if cell.kind == "N"]
+    begins = next((cell for cell in part.cells if cell.kind == "N"), None)
+    return bool(ends) and begins is not None and begins.value[:1].islower() and bool(_CUT_SHORT.search(ends[-1].value))
 
 
 def _lacks(rows: list[Row], waiting: list[Row], copy: str, part: Row) -> bool:
@@ -161,7 +195,7 @@ def _is_near(copy: str, row: Row, part: Row) -> bool:
 
 def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either") -> Draft | None:
     """The entry a row tells; None if it has no name."""
-    names, function = _names(row, head)
+    names, function = _names(_unlabelled(copy, row), head)
     if not names:
         return None
     name, tail = clean_name(_spliced([cell.value for cell in names]))
@@ -177,6 +211,16 @@ def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either"
         function or tail,
         row.doubtful,
     )
+
+
+def _unlabelled(copy: str, row: Row) -> Row:
+    """The row without labels in front of its values ('Concentration: 5 %')."""
+    cells = [
+        cell
+        for cell in row.cells
+        if not (cell.kind == "N" and _LABEL_END.match(copy, cell.end) and is_head_line(cell.value))
+    ]
+    return row._replace(cells=tuple(cells)) if any(cell.kind == "N" for cell in cells) else row
 
 
 def best_amount(row: Row) -> Amount | None:

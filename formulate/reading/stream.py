@@ -6,16 +6,16 @@ import re
 from collections.abc import Callable
 
 from formulate.reading import patterns
-from formulate.reading.cells import Cell, Row
+from formulate.reading.amounts import shares_in
+from formulate.reading.cells import HOLDS, Cell, Row, is_head_line
+from formulate.reading.columns import from_columns, numbers_and_amounts
 from formulate.reading.functions import FUNCTION
 from formulate.reading.lazily import lazy
-from formulate.reading.loose import spaced_entries
 
 Known = Callable[[str], bool]
-COLUMN_DOUBT = "the columns were printed apart: which number belongs to which name follows from their order"
 _STRONG_TEXT = (
     "weight "
-    "cas cas# casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
+    "cas cas# v.p casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
     "acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-sätze gef.sym ingredient ingredients component components "
     "name concentration contents conc classification exposure limits einheit bezeichnung ghs  weight% "
     "w/w stoffname inhaltsstoffe c.a.s einecs#  "
@@ -23,42 +23,20 @@ _STRONG_TEXT = (
 _STRONG = frozenset(_STRONG_TEXT.split())
 _START_ONLY = frozenset(["chemical", "material", "substance", "common", "hazardous", "product"])
 _BLANK_WORDS = lazy(r"\b(?:not\s(?:applicable|established|available|listed)|none|n/?a|ne|nd)\b", re.IGNORECASE)
-_SECOND_WORD = lazy(
-    r"^(?:acids?|alcohols?|oxides?|hydroxides?|chlorides?|water|sulfates?|sulphates?|sulfonates?|oils?|wax(?:es)?"
-    r"|acetates?|ethers?|glycols?|polymers?|copolymers?|ethoxylates?|silicates?|resins?|distillates?|naphtha"
-    r"|spirits|gas(?:es)?|emulsions?"
-    r"|phosphates?|carbonates?|citrates?|gluconates?|stearates?|oleates?|amines?|esters?|fluids?|gum|dioxides?"
-    r"|peroxides?|salts?|benzoates?|silicas?|siloxanes?|silanes?|hydrocarbons?|solvents?|petroleum|light|heavy"
-    r"|blend|\d{1,4}[%\w]{0,3})\W*$",
-    re.IGNORECASE,
-)
-
-_FIRST_WORDS = frozenset(
-    (
-        "sodium",
-        "potassium",
-        "calcium",
-        "magnesium",
-        "ammonium",
-        "proprietary",
-        "de-ionised",
-        "deionized",
-        "deionised",
-        "purified",
-        "mineral",
-        "carnauba",
-        "white",
-    )
+_LEADING_SIGN = lazy(
+    r"(?:-\s){0,3}(?:(?:Xn|Xi|F\+|F|T\+|T|C|N|O)(?:-(?:Xn|Xi|F\+|F|T\+|T|C|N|O)){0,3}\s(?:\d{1,2}(?:[-/]\d{1,2}){0,6}\s)?)"
+    r"(?=[^\W\d_])"
 )
 
 
 def rows_from_stream(copy: str, cells: list[Cell], known: Known) -> list[Row]:
     """Rows of a run of cells: names first, numbers first, or all names and then all numbers."""
     cells = [part for cell in cells if not _is_remark(copy, cell) for part in _parted(cell)]
-    runs = _name_runs(cells)
-    numbers, amounts = _of(cells, "C"), _of(cells, "A")
+    cells = _unsigned(_below_head(cells))
+    runs = _name_runs([cell for cell in cells if not (cell.kind == "N" and is_head_line(cell.value))])
+    numbers, amounts = numbers_and_amounts(cells)
     if len(runs) == 1 and max(len(numbers), len(amounts)) > 1:
-        columns = _from_columns(copy, runs[0], numbers, amounts, known)
+        columns = from_columns(copy, runs[0], numbers, amounts, known)
         if columns:
             return columns
     number_first = _number_first(cells)
@@ -83,6 +61,30 @@ def rows_from_stream(copy: str, cells: list[Cell], known: Known) -> list[Row]:
     return [Row(tuple(row)) for row in rows if _is_row(copy, row, known)]
 
 
+def is_headed_run(stretch: str) -> bool:
+    """Whether one line holds the head of a table and then its values: head words in a row, later several amounts."""
+    words = list(re.finditer(r"\S+", stretch[:1000]))
+    strong = 0
+    for at, word in enumerate(words):
+        kind = _head_word(word.group())
+        strong = strong + (kind == "strong") if kind else 0
+        if strong > 3 and at + 1 < len(words) and not _head_word(words[at + 1].group()):
+            return len([one for one in shares_in(stretch, word.end(), len(stretch)) if one.unit == "%"]) > 1
+    return False
+
+
+def after_head(copy: str, start: int, end: int) -> int:
+    """Where the names begin in a line that starts with the head words of a table; ``start`` if it does not."""
+    strong, at = 0, start
+    for word in re.finditer(r"\S+", copy[start : min(end, start + 300)]):
+        kind = _head_word(word.group())
+        if not kind and word.group().lower() not in _START_ONLY:
+            break
+        strong += kind == "strong" or word.group().lower() in _START_ONLY
+        at = start + word.end()
+    return at if strong > 2 and copy[at:end].strip() else start
+
+
 def is_flat(cells: tuple[Cell, ...]) -> bool:
     """Whether one stretch holds head words and values together: a table flattened to a line."""
     return any(
@@ -102,8 +104,24 @@ def _is_remark(copy: str, cell: Cell) -> bool:
     )
 
 
-def _of(cells: list[Cell], kind: str) -> list[Cell]:
-    return [cell for cell in cells if cell.kind == kind]
+def _below_head(cells: list[Cell]) -> list[Cell]:
+    """The cells without text above the head, where the head stands right above the names."""
+    first = next((at for at, cell in enumerate(cells) if cell.kind in "CAW"), 0)
+    heads = [at for at in range(first) if _is_head(cells[at])]
+    return cells[heads[-1] :] if heads and any(cell.kind == "N" for cell in cells[heads[-1] : first]) else cells
+
+
+def _is_head(cell: Cell) -> bool:
+    return cell.kind == "H" and sum(_head_word(word) == "strong" for word in cell.value.split()) > 2
+
+
+def _unsigned(cells: list[Cell]) -> list[Cell]:
+    """Names without the hazard signs of the row before: 'F-Xi Butane', 'F+ 12 Propane' behind an amount."""
+    kept: list[Cell] = []
+    for cell in cells:
+        sign = _LEADING_SIGN.match(cell.value) if cell.kind == "N" and kept and kept[-1].kind in "CA" else None
+        kept.append(cell._replace(start=cell.start + sign.end(), value=cell.value[sign.end() :]) if sign else cell)
+    return kept
 
 
 def _is_row(copy: str, row: list[Cell], known: Known) -> bool:
@@ -144,6 +162,9 @@ def _parted(cell: Cell) -> list[Cell]:
         return [cell]
     words = list(re.finditer(r"\S+", cell.value))
     is_head = [_head_word(word.group()) for word in words]
+    for holds in HOLDS.finditer(cell.value):
+        for number, word in enumerate(words):
+            is_head[number] = "" if holds.start() <= word.start() < holds.end() else is_head[number]
     blanks = [match.span() for match in _BLANK_WORDS.finditer(cell.value)]
     for number, word in enumerate(words):
         is_head[number] = is_head[number] or ("weak" if any(a <= word.start() < b for a, b in blanks) else "")
@@ -179,59 +200,3 @@ def _head_word(word: str) -> str:
     if not plain or set(plain) <= set("-=_#/") or plain in patterns.HEAD_WORDS:
         return "weak"
     return "weak" if all(part in patterns.HEAD_WORDS for part in re.split(r"[/\-]", plain)) else ""
-
-
-def _from_columns(copy: str, names: list[Cell], numbers: list[Cell], amounts: list[Cell], known: Known) -> list[Row]:
-    """Rows of a table flattened column by column; empty where the names do not count up with the numbers."""
-    size = len(amounts) if len(numbers) < 2 else len(numbers)
-    cut = names if len(names) == size else _cut_names(copy, names, size, known)
-    if len(cut) != size:
-        return []
-    rows = []
-    for number, name in enumerate(cut):
-        cells = [name]
-        cells += [numbers[number]] if number < len(numbers) else []
-        cells += [amounts[number]] if len(amounts) == size else []
-        rows.append(Row(tuple(cells), COLUMN_DOUBT))
-    return rows
-
-
-def _cut_names(copy: str, names: list[Cell], size: int, known: Known) -> list[Cell]:
-    """Cut a run of names printed without separators into ``size`` names: by the word list, then by capitals."""
-    start, end = names[0].start, names[-1].end
-    if len(names) > 1:
-        return [part for name in names for part in (_by_capitals(name, 0))] if len(names) < size else names
-    entries = spaced_entries(copy, start, end, known)
-    cut = [Cell("N", entry.start, entry.end, copy[entry.start : entry.end]) for entry in entries]
-    if len(cut) == size:
-        return cut
-    parts = [part for name in cut for part in ([name] if known(name.value) else _by_capitals(name, 0))]
-    return parts if len(parts) == size else _by_capitals(names[0], size)
-
-
-def _begins_name(word: str, before: str, after: str) -> bool:
-    """Whether a word printed with a capital begins a new name after the word before it."""
-    if not re.match(r"(?:\d[\d,]*-|\()?[A-Z]", word) or before[-1] in ",-/":
-        return False
-    if _SECOND_WORD.match(word) and not _SECOND_WORD.match(after):
-        return False
-    return before[0].islower() or before.lower() not in _FIRST_WORDS
-
-
-def _by_capitals(cell: Cell, size: int) -> list[Cell]:
-    """Cut a run of names at capitals; uncut if ``size`` is asked for and does not come out."""
-    words = list(re.finditer(r"\S+", cell.value))
-    texts = [word.group() for word in words] + [""]
-    starts = [0, *(n for n in range(1, len(words)) if _begins_name(texts[n], texts[n - 1], texts[n + 1]))]
-    if size and len(starts) != size:
-        return [cell]
-    stops = [*starts[1:], len(words)]
-    return [
-        Cell(
-            "N",
-            cell.start + words[a].start(),
-            cell.start + words[b - 1].end(),
-            cell.value[words[a].start() : words[b - 1].end()],
-        )
-        for a, b in zip(starts, stops, strict=True)
-    ]
