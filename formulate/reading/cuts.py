@@ -233,7 +233,7 @@ def _and_parts(copy: str, left: int, right: int, known: Known, last: bool) -> li
             and not re.search(r"(?:ing|ed|ic|ar|al)\s$", before)
             and len(before.split()) < 6
         )
-        if both or plain or (before.strip()[-1:] in "%)" and _edges(copy, (left, at))[1]):
+        if both or plain or _edges(copy, (left, at))[1]:
             return [(left, at), *_and_parts(copy, after, right, known, last)]
     return [(left, right)]
 

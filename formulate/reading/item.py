@@ -24,7 +24,7 @@ _END_AND = lazy(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
 _ARTICLE = lazy(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
 _BEFORE_AMOUNT = lazy(
     r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
-    r"|concentrations?)\b(?:\sof)?)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
+    r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
     re.IGNORECASE,
 )
 _AFTER_AMOUNT = lazy(

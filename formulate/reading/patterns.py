@@ -152,6 +152,16 @@ CATCH_ALL = lazy(
     r"|inert\s(?:ingredients|materials?))",
     re.IGNORECASE,
 )
+REST_SENTENCE = lazy(
+    r"^\W{0,3}(?:the\s)?(?:balance|remainder|rest|other|remaining|further)\s(?:of\s(?:the\s)?)?"
+    r"(?:other\s|remaining\s)?(?:ingredients|components|materials|substances|product|mixture)\s(?:is|are)\b",
+    re.IGNORECASE,
+)
+NONE_DECLARED = lazy(
+    r"not\scontain\s(?:any\s)?(?:hazardous|dangerous|substances?\s(?:to\sbe|which|that|required|classified|above|at))"
+    r"|no\shazardous\s(?:ingredients|components)|nothing\shazardous|none\sdeclared|keine\sgef\u00e4hrlichen",
+    re.IGNORECASE,
+)
 SUBSECTION = lazy(
     r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,3}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
     r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch"
@@ -172,7 +182,12 @@ PART = lazy(
     r"^\W{0,3}(?:part|component|komponente|teil|base|hardener|comp\.)\s?(?:[A-D]|[1-4]|I{1,3})\W{0,3}(?:\([^)\n]{0,30}\))?:?$",
     re.IGNORECASE,
 )
-TOTAL = lazy(r"^\W{0,3}(?:total|sum|summe|gesamt|totale?|suma)\b[^A-Za-z]{0,20}$", re.IGNORECASE)
+TOTAL = lazy(
+    r"^\W{0,3}(?:total|sum|summe|gesamt|totale?|suma)\b[^A-Za-z]{0,20}$"
+    r"|^\W{0,3}(?:the\s)?(?:total|combined)\s(?:amounts?|concentrations?|weight|share|content)\sof\b",
+    re.IGNORECASE,
+)
+NOISE = (PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE)
 TO_HUNDRED = lazy(
     r"\b(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad)\s100(?:\.0{1,2})?\s?(?:%|parts)?(?![\d.])",
     re.IGNORECASE,

@@ -27,7 +27,6 @@ from formulate.reading.surface import squeezed, working_copy
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
-_NOISE = (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE, patterns.PART, patterns.TOTAL)
 _CONTENT_LINE = lazy(r"\S[^\n]*")
 _SAMPLE = 400
 _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
@@ -104,7 +103,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
     printed = sum(entry.end - entry.start for entry in entries)
-    return drafts if _is_list(drafts, block, known, printed) else []
+    return drafts if _is_list(copy, drafts, block, known, printed) else []
 
 
 def _is_long_prose(text: str, copy: str, block: Block, known: Known) -> bool:
@@ -160,7 +159,7 @@ def physical_lines(copy: str, start: int, end: int) -> list[Span]:
 
 def _is_noise(copy: str, start: int, end: int) -> bool:
     line = copy[start:end] if end - start < 400 else copy[start : start + 400]
-    if is_head_line(line) or any(noise.match(line) for noise in _NOISE):
+    if is_head_line(line) or any(noise.match(line) for noise in patterns.NOISE):
         return True
     return patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
 
@@ -209,7 +208,7 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     if entry.end - entry.start > _LONGEST_NAME * 4:
         return None
     draft = read_item(text, copy, entry.start, entry.end, bare=amounts.bare, bracketed=amounts.bracketed)
-    if draft is None:
+    if draft is None or patterns.TOTAL.match(draft.name):
         return None
     if not amounts.bare and draft.stated is not None and known(printed := copy[entry.start : entry.end].strip()):
         draft = draft._replace(name=squeezed(printed), stated=None)
@@ -226,7 +225,7 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     return draft._replace(doubtful=draft.doubtful or entry.doubtful or block.doubtful)
 
 
-def _is_list(drafts: list[Draft], block: Block, known: Known, printed: int) -> bool:
+def _is_list(copy: str, drafts: list[Draft], block: Block, known: Known, printed: int) -> bool:
     """Whether entries look like names; prose without one known name, number or amount is no list."""
     if not drafts:
         return False
@@ -235,6 +234,8 @@ def _is_list(drafts: list[Draft], block: Block, known: Known, printed: int) -> b
         return True
     if block.why == "head":
         return True
+    if patterns.NONE_DECLARED.search(copy, block.start, block.end):
+        return False
     if sum(end - start for draft in drafts for start, end in draft.spans) * 2 < printed:
         return False
     words = sorted(sum(patterns.LETTER.search(word) is not None for word in draft.name.split()) for draft in drafts)

@@ -1,0 +1,56 @@
+"""Lists told in sentences, records and bars, and what stands around them. All are invented: a sundial, a ski lift."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.reading.test_lists import amounts, names, read
+
+
+def test_amounts_in_the_words_of_a_claim() -> None:
+    text = (
+        "1. A sundial balm comprising: ethanol in an amount between about 30.0 and about 55.0 percent; a light naphtha"
+        " in an amount between about 2.0 and about 5.0 percent; a third clay in an amount between about 3.0 and about"
+        " 4.0 percent, by weight"
+    )
+    assert amounts(text) == [("ethanol", 0.3, 0.55), ("light naphtha", 0.02, 0.05), ("third clay", 0.03, 0.04)]
+    text = "A balm comprising montan wax in an amount of from 0.4-2% w/w and limonene in an amount of from 0.1-1% w/w."
+    assert amounts(text) == [("montan wax", 0.004, 0.02), ("limonene", 0.001, 0.01)]
+    text = "A balm consisting of ethanol on the order of about 20 to about 30 weight percent, a dye and water."
+    assert amounts(text)[0] == ("ethanol", 0.2, 0.3)
+
+
+def test_the_sum_of_several_is_no_ingredient() -> None:
+    text = "Ingredients:\nEthanol 20 %\nThe total amount of solvents in the balm is 20-30 % w/w.\nGlycerin 5 %\n"
+    assert names(text) == ["Ethanol", "Glycerin"]
+
+
+def test_records_that_tell_limits_instead_of_numbers() -> None:
+    text = (
+        "=== Composition/Information on Ingredients ===\n\nIngred Name:MONTAN WAX\nFraction by Wt: 4%\n"
+        "OSHA PEL:3 MG/M3\nACGIH TLV:3 MG/M3\n\nIngred Name:INERT FILLER\nOSHA PEL:N/K\n\n"
+        "Ingred Name:SILICA:<0.2%\nRTECS #:VV1234567\n"
+        "OSHA PEL:N/K\n"
+    )
+    assert amounts(text) == [("MONTAN WAX", 0.04, 0.04), ("INERT FILLER", None, None), ("SILICA", None, 0.002)]
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "This mixture does not contain any substances to be mentioned here.",
+        "The mixture does not contain hazardous components.",
+    ],
+)
+def test_page_heads_around_a_declaration_of_nothing(sentence: str) -> None:
+    text = f"SECTION 3: Composition/Information on ingredients\nSki lift grease\nas the rules ask for\n{sentence}\n"
+    assert names(text) == []
+    assert any("nothing hazardous" in left.why for left in read(text).left_over)
+
+
+def test_a_sentence_about_the_rest_is_a_remark() -> None:
+    head = "3. Composition/information on ingredients\nEthanol 64-17-5 10-20 %\nGlycerin 56-81-5 1-5 %\n"
+    reading = read(head + "Balance of other ingredients are harmless or less than 1% by weight.\n")
+    assert [line.name for line in reading.lines] == ["Ethanol", "Glycerin"]
+    assert any("Balance" in left.text for left in reading.left_over)
+    assert names(head + "Other harmless ingredients 75-80 %\n")[-1] == "Other harmless ingredients"
