@@ -115,7 +115,7 @@ INSTRUCTION = lazy(
     re.IGNORECASE,
 )
 PAGE_NOISE = lazy(
-    r"^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|seite\s\d+.{0,20}|revision\sdate.{0,40}"
+    r"^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|(?:seite|strona|pagina|p\u00e1gina|side|sida)\s\d+.{0,20}|revision\sdate.{0,40}"
     r"|version\s.{0,30}|print(?:ed|ing)?\sdate.{0,40}|.{0,60}revision\sdate.{0,30})\W{0,3}$",
     re.IGNORECASE,
 )
@@ -193,6 +193,7 @@ TO_HUNDRED = lazy(
     re.IGNORECASE,
 )
 RECIPE = lazy(
-    r"(?<![\w.,-])\d{1,5}(?:[.,/]\d{1,3})?\s?(?:g|grams?|kg|ml|l|litres?|liters?|dl|cl|oz|ounces?|lbs?|pounds?|gallons?|gal|pints?|quarts?|tablespoons?|teaspoons?|tbsp|tsp|cups?|drops?|spoons?|el|tl)\b\.?(?!/)",
+    r"(?<![\w.,-])\d{1,5}(?:[.,/]\d{1,3})?[\u00bc-\u00be]?(?:\s?(?:-|to|tot|bis)\s?\d{1,5}(?:[.,/]\d{1,3})?[\u00bc-\u00be]?)?"
+    r"\s?(?:g|grams?|kg|ml|l|litres?|liters?|dl|cl|oz|ounces?|lbs?|pounds?|gallons?|gal|pints?|quarts?|tablespoons?|teaspoons?|tbsp|tsp|cups?|drops?|spoons?|el|tl)\b\.?(?!/)",
     re.IGNORECASE,
 )

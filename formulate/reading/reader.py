@@ -16,6 +16,7 @@ from formulate.reading.block import Block, blocks_of
 from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.cuts import Entry
 from formulate.reading.facts import facts_in
+from formulate.reading.grids import bar_entries, counted_drafts
 from formulate.reading.item import Draft, read_item
 from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
@@ -95,11 +96,16 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     if sign:
         head = head_of(heads)
         return [draft for row in separated_rows(copy, spans, sign, head) if (draft := draft_of(text, copy, row, head))]
-    if _is_table(copy, spans, heads):
+    numbered = patterns.CAS.search(copy, block.start, block.end) is not None
+    counted = [] if numbered else counted_drafts(text, copy, spans, known)
+    if counted:
+        return counted
+    barred = [] if numbered else bar_entries(copy, spans)
+    if not barred and _is_table(copy, spans, heads):
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
         return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
-    entries = list_entries(copy, spans, known)
+    entries = barred or list_entries(copy, spans, known)
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
     printed = sum(entry.end - entry.start for entry in entries)

@@ -54,3 +54,22 @@ def test_a_sentence_about_the_rest_is_a_remark() -> None:
     assert [line.name for line in reading.lines] == ["Ethanol", "Glycerin"]
     assert any("Balance" in left.text for left in reading.left_over)
     assert names(head + "Other harmless ingredients 75-80 %\n")[-1] == "Other harmless ingredients"
+
+
+def test_one_name_and_one_measure_between_bars() -> None:
+    text = "Brew no. 4 | ||\nMontan wax | 3 dl | |\nSilica | 1½ dl | |\nLimonene | 2 to 3 dl | |\nWater | 20 dl | |\n"
+    assert names(text) == ["Montan wax", "Silica", "Limonene", "Water"]
+    assert all(line.stated and line.stated.low is None and line.stated.doubtful for line in read(text).lines)
+    assert amounts("Montan wax | 3 % |\nSilica | 2-4 % |\n") == [("Montan wax", 0.03, 0.03), ("Silica", 0.02, 0.04)]
+
+
+def test_rows_below_numbers_that_count_up() -> None:
+    text = (
+        "TABLE OF THE BALM\nNo.\nTrade term\nOther term\n1\nWosk\nMontan wax\n2\nKrzemionka, wytrącona\nz wody\n"
+        "Silica\n3\nEmulsja\n4\nBarwnik\nLimonene\n5\nOlejek\nZapach\nPerfume\nRest of the column\nPage 1 of 1\n"
+    )
+    reading = read(text)
+    assert [line.name for line in reading.lines] == ["Montan wax", "Silica", "Emulsja", "Limonene", "Olejek"]
+    assert reading.lines[1].raw.startswith("Krzemionka")
+    assert [bool(line.doubtful) for line in reading.lines] == [False, False, False, False, True]
+    assert any("Rest of the column" in left.text for left in reading.left_over)
