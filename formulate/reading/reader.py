@@ -14,14 +14,15 @@ from formulate.intake.limits import check_list_size as check_size
 from formulate.reading import patterns
 from formulate.reading.block import Block, blocks_of
 from formulate.reading.cells import head_of, is_head_line
+from formulate.reading.claims import claim_drafts
 from formulate.reading.cuts import Entry
 from formulate.reading.facts import facts_in
 from formulate.reading.grids import bar_entries, counted_drafts
-from formulate.reading.item import Draft, read_item
+from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
 from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
 from formulate.reading.lists import list_entries
-from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated, shown
+from formulate.reading.reasons import ledger_of, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
 from formulate.reading.surface import squeezed, working_copy
@@ -79,7 +80,7 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
     claimed = [span for draft in drafts for span in draft.spans]
     left_over = left_over_of(text, copy, claimed, fact_spans, index)
     reading = Reading.model_construct(lines=lines, left_over=left_over, facts=facts, notes=_notes(text, lines, cut))
-    return reading, _ledger(reading)
+    return reading, ledger_of(reading)
 
 
 def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft]:
@@ -108,8 +109,16 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     entries = barred or list_entries(copy, spans, known)
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
+    claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
+    if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):
+        return claims
     printed = sum(entry.end - entry.start for entry in entries)
     return drafts if _is_list(copy, drafts, block, known, printed) else []
+
+
+def _is_unclear(drafts: list[Draft]) -> bool:
+    """Whether a sentence was cut badly: few entries, all with an amount, so that nothing told without one is lost."""
+    return len(drafts) < 5 and all(draft.stated is not None for draft in drafts)
 
 
 def _is_long_prose(text: str, copy: str, block: Block, known: Known) -> bool:
@@ -285,16 +294,3 @@ def _notes(text: str, lines: tuple[Line, ...], cut: bool) -> tuple[str, ...]:
     if not text.strip():
         return ("Nothing was pasted: the text is empty.",)
     return ("No list of ingredients was found in this text; all of it stands in left_over.",)
-
-
-def _ledger(reading: Reading) -> Ledger:
-    ledger = Ledger()
-    for line in reading.lines:
-        add_pasted(ledger, line, len(reading.lines))
-        if line.stated is not None:
-            add_stated(ledger, line)
-    for left_over in reading.left_over:
-        add_left_over(ledger, left_over)
-    for key, fact in reading.facts.items():
-        add_fact(ledger, key, fact)
-    return ledger

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.reading.test_lists import amounts, names, read
+from formulate.reading.claims import claim_drafts
+from tests.reading.test_lists import amounts, known, names, read
 
 
 def test_amounts_in_the_words_of_a_claim() -> None:
@@ -73,3 +74,43 @@ def test_rows_below_numbers_that_count_up() -> None:
     assert reading.lines[1].raw.startswith("Krzemionka")
     assert [bool(line.doubtful) for line in reading.lines] == [False, False, False, False, True]
     assert any("Rest of the column" in left.text for left in reading.left_over)
+
+
+def test_shares_in_running_sentences() -> None:
+    text = (
+        "The balm has as one ingredient from about 5 wt. % to about 30 wt. % of a clay component. This clay component"
+        " has (1) from 40 wt. % to 90 wt. % of a white clay having a grain below 5, and (2) from 10 wt. % to 60 wt. % of a"
+        " red clay. The balm has a second ingredient being about 20 wt. % of a light naphtha, and contains no dye."
+    )
+    reading = read(text)
+    told = [
+        (line.name, line.stated.low, line.stated.high, line.stated.doubtful) for line in reading.lines if line.stated
+    ]
+    assert told == [
+        ("clay component", 0.05, 0.3, False),
+        ("white clay", 0.4, 0.9, True),
+        ("red clay", 0.1, 0.6, True),
+        ("light naphtha", 0.2, 0.2, True),
+    ]
+    assert [bool(line.doubtful) for line in reading.lines] == [False, True, True, False]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The balm contains much and removes 80 % of the rust and 95 % of the moss within a week, as users say.",
+        "It cuts wear by 30 % of the former value. It contains nothing that 40 % of the skiers would dislike.",
+    ],
+)
+def test_shares_of_what_is_no_ingredient(text: str) -> None:
+    assert claim_drafts(text, text, 0, len(text), known) == []
+
+
+def test_a_group_to_choose_from_is_one_ingredient() -> None:
+    text = (
+        "A balm comprising 5 to 8% by weight of a gas selected from the group consisting of argon, neon, and xenon,"
+        " 2% by weight of montan wax, and water"
+    )
+    assert amounts(text) == [("gas", 0.05, 0.08), ("montan wax", 0.02, 0.02), ("water", None, None)]
+    text = "5% of a gas chosen from the list below; water; ethanol, glycerin and silica"
+    assert names(text)[-3:] == ["ethanol", "glycerin", "silica"]
