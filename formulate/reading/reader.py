@@ -21,6 +21,7 @@ from formulate.reading.grids import bar_entries, counted_drafts
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
 from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
+from formulate.reading.limits import limit_drafts
 from formulate.reading.lists import list_entries
 from formulate.reading.reasons import ledger_of, shown
 from formulate.reading.records import is_records, record_drafts
@@ -98,9 +99,11 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         head = head_of(heads)
         return [draft for row in separated_rows(copy, spans, sign, head) if (draft := draft_of(text, copy, row, head))]
     numbered = patterns.CAS.search(copy, block.start, block.end) is not None
-    counted = [] if numbered else counted_drafts(text, copy, spans, known)
-    if counted:
-        return counted
+    if not numbered:
+        limits = limit_drafts(copy, physical_lines(copy, block.start, block.end)) if block.why == "whole" else []
+        counted = limits or counted_drafts(text, copy, spans, known)
+        if counted:
+            return counted
     barred = [] if numbered else bar_entries(copy, spans)
     if not barred and _is_table(copy, spans, heads):
         head = head_of(heads or [_before_numbers(copy, *spans[0])])

@@ -79,8 +79,8 @@ def test_rows_below_numbers_that_count_up() -> None:
 def test_shares_in_running_sentences() -> None:
     text = (
         "The balm has as one ingredient from about 5 wt. % to about 30 wt. % of a clay component. This clay component"
-        " has (1) from 40 wt. % to 90 wt. % of a white clay having a grain below 5, and (2) from 10 wt. % to 60 wt. % of a"
-        " red clay. The balm has a second ingredient being about 20 wt. % of a light naphtha, and contains no dye."
+        " has (1) from 40 wt. % to 90 wt. % of a white clay having a grain below 5, and (2) from 10 wt. % to 60 wt. %"
+        " of a red clay. The balm has a second ingredient being about 20 wt. % of a light naphtha, and contains no dye."
     )
     reading = read(text)
     told = [
@@ -114,3 +114,16 @@ def test_a_group_to_choose_from_is_one_ingredient() -> None:
     assert amounts(text) == [("gas", 0.05, 0.08), ("montan wax", 0.02, 0.02), ("water", None, None)]
     text = "5% of a gas chosen from the list below; water; ethanol, glycerin and silica"
     assert names(text)[-3:] == ["ethanol", "glycerin", "silica"]
+
+
+def test_names_of_a_table_of_exposure_limits() -> None:
+    text = (
+        "Danelaw Exposure Standards limonene Limonene 20 ppm / 110 mg/m3 Not Available Not Available\n"
+        "EMERGENCY LIMITS\nIngredient Material name TEEL-1 TEEL-2\nlimonene Limonene 20 ppm 110 ppm\n"
+        "Ingredient Original IDLH Revised IDLH\nlimonene Not Available 2,000 ppm\nnaphtha petroleum, light,\n"
+        "sweetened\n1,500 mg/m3 Not Available\nmontan wax Not Available Not Available\nExposure controls\n"
+    )
+    reading = read(text)
+    assert [line.name for line in reading.lines] == ["limonene", "naphtha petroleum, light, sweetened", "montan wax"]
+    assert all(line.doubtful and line.stated is None for line in reading.lines)
+    assert any("Danelaw" in left.text for left in reading.left_over)
