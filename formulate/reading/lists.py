@@ -18,6 +18,7 @@ from formulate.reading.cuts import (
     signs_outside,
 )
 from formulate.reading.functions import FUNCTION
+from formulate.reading.han import han_entries
 from formulate.reading.index_names import is_inside_number
 from formulate.reading.lazily import lazy
 from formulate.reading.loose import slash_entries, spaced_entries
@@ -200,6 +201,9 @@ def _sentence_entries(copy: str, start: int, sentence: int, end: int, known: Kno
     for sign in ("|", "\t"):
         if len(signs.get(sign, [])) >= 2:
             return _between(start, stop, signs[sign])
+    han = han_entries(copy, start, stop)
+    if han:
+        return han
     if commas or signs.get(";"):
         return comma_entries(copy, _after_lead(copy, start, stop, known), stop, known)
     bullets = [match.start() for match in _INLINE_BULLET.finditer(copy, start, stop)]

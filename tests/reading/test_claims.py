@@ -127,3 +127,23 @@ def test_names_of_a_table_of_exposure_limits() -> None:
     assert [line.name for line in reading.lines] == ["limonene", "naphtha petroleum, light, sweetened", "montan wax"]
     assert all(line.doubtful and line.stated is None for line in reading.lines)
     assert any("Danelaw" in left.text for left in reading.left_over)
+
+
+def test_a_claim_in_chinese() -> None:
+    text = (
+        "本发明滑雪板蜡的特征在于它是白色膏体,由蜂蜡10~20%(重量),甘油5%以及能够使蜂蜡和水混合的乳化剂2~4%(重量)组成,"
+        "各组分总和为100%。"
+    )
+    assert amounts(text) == [("蜂蜡", 0.1, 0.2), ("甘油", 0.05, 0.05), ("乳化剂", 0.02, 0.04)]
+    assert read(text).left_over
+    assert amounts("一种蜡,包括:蜂蜡10%、甘油5%和水85%。") == [
+        ("蜂蜡", 0.1, 0.1),
+        ("甘油", 0.05, 0.05),
+        ("水", 0.85, 0.85),
+    ]
+    assert amounts("由衣酸5%,水95%") == [("由衣酸", 0.05, 0.05), ("水", 0.95, 0.95)]
+    assert [name for name in names("蜂蜡10%,甘油5%,水余量") if name.startswith(("蜂蜡", "甘油", "水"))][:2] == [
+        "蜂蜡",
+        "甘油",
+    ]
+    assert len(names("蜂蜡10%,甘油5%,水余量")) == 3
