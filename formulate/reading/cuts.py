@@ -30,6 +30,7 @@ _ABBREVIATION = lazy(
 )
 _GROUP = lazy(r"\b(?:selected|chosen)\sfrom\s(?:the\s|a\s)?(?:groups?|list|among|one\sor\smore)\b", re.IGNORECASE)
 _GROUP_LAST = lazy(r"\b(?:and|or)\b", re.IGNORECASE)
+_BRACKET = lazy(r"\([^()]{0,300}\)")
 _ONE_THING = lazy(r"(?:linear\s|leveling\s|levelling\s|oil\s|ing\s|-\s?|/\s?)$", re.IGNORECASE)
 
 
@@ -253,7 +254,7 @@ def _and_parts(copy: str, left: int, right: int, known: Known, last: bool) -> li
             last
             and not _ONE_THING.search(before)
             and not re.search(r"(?:ing|ed|ic|ar|al)\s$", before)
-            and len(before.split()) < 6
+            and len(_BRACKET.sub(" ", before).split()) < 6
         )
         if both or plain or _edges(copy, (left, at))[1]:
             return [(left, at), *_and_parts(copy, after, right, known, last)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable
 
@@ -15,7 +16,59 @@ Known = Callable[[str], bool]
 Span = tuple[int, int]
 SPILL_DOUBT = "the cells of the last rows were printed apart: only the first is sure to belong to it"
 _MOST_CELLS = 6
+_SECTION = lazy(r"3\.[1-3]\.?")
+_SIGN = lazy(r"(?:[<>]\s?=?|[\u2264\u2265])")
+_NUMBER = lazy(r"\d{1,3}(?:[.,]\d{1,5})?(?:\s?%)?")
+_UNIT = lazy(r"(?:gew\.?|wt\.?|w/w|weight)?[\s-]{0,2}%(?:\s?\(?w/w\)?)?|% ?(?:w/w|wt\.?)", re.IGNORECASE)
+_AMOUNT_END = lazy(r"(?:^|[<>=\u2264\u2265\s-])\d{1,3}(?:[.,]\d{1,5})?$")
+_AROMATICS = lazy(r"(?:arom[a\u00e1]t\w{0,6}|benz\w{1,4}|n-hex\w{1,4})\b\W{0,3}", re.IGNORECASE)
+_BOUND_END = lazy(r"\w,?\s<\s?\d{1,2}(?:[.,]\d{1,3})?\s?%$")
+_COUNTER_HEAD = lazy(r"(?:nr|no|lp|pos|#|\u2116)\.?", re.IGNORECASE)
+_HEAD_LINES = 60
 _COUNTER = lazy(r"\d{1,3}[.)]?")
+
+
+def cells_joined(copy: str, lines: list[Span]) -> list[Span]:
+    """Lines of one cell each with a lone sign or unit put to its number ('<', '0,5', 'wt%'), and without the lone
+    numbers of sections above their titles, which are no amounts ('3.2', 'Mixtures'). 'Naphtha, < 2 %' carries on in
+    'aromatics'."""
+    joined: list[Span] = []
+    for number, (start, end) in enumerate(lines):
+        after = copy[slice(*lines[number + 1])] if number + 1 < len(lines) else ""
+        if end - start < 6 and _SECTION.fullmatch(copy, start, end) and patterns.SUBSECTION.match(after[:200]):
+            continue
+        before = joined[-1] if joined else (start, start)
+        short = before[1] - before[0] < 30 and end - start < 30
+        if (
+            short
+            and (
+                (_SIGN.fullmatch(copy, *before) and _NUMBER.fullmatch(copy, start, end))
+                or (_UNIT.fullmatch(copy, start, end) and _AMOUNT_END.search(copy, *before))
+            )
+            or (end - start < 30 and _AROMATICS.fullmatch(copy, start, end) and _BOUND_END.search(copy, *before))
+        ):
+            joined[-1] = (before[0], end)
+        else:
+            joined.append((start, end))
+    return joined
+
+
+def without_counters(copy: str, lines: list[Span]) -> list[Span]:
+    """Lines of one cell each without the numbers of the rows, and without the heads from 'No.' down to the first."""
+    head = next((n for n, span in enumerate(lines[:_HEAD_LINES]) if _COUNTER_HEAD.fullmatch(copy, *span)), None)
+    if head is None:
+        return lines
+    one = next((n for n in range(head + 1, min(head + 20, len(lines))) if copy[slice(*lines[n])] == "1"), None)
+    if one is None or any(patterns.CAS.search(copy, *span) for span in lines[head:one]):
+        return lines
+    kept, count = lines[:head], 1
+    for number, (start, end) in enumerate(lines[one + 1 :], one + 1):
+        after = copy[slice(*lines[number + 1])] if number + 1 < len(lines) else ""
+        if copy[start:end] == str(count + 1) and patterns.LETTER.search(after[:60]):
+            count += 1
+        else:
+            kept.append((start, end))
+    return kept
 
 
 def bar_entries(copy: str, lines: list[Span]) -> list[Entry]:

@@ -164,7 +164,8 @@ NONE_DECLARED = lazy(
 )
 SUBSECTION = lazy(
     r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,3}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
-    r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch"
+    r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemische?|stoffe?|m\u00e9langes?|mieszaniny"
+    r"|substancje|miscele|mezclas|sostanze|sustancias|gef\u00e4hrliche\s(?:inhaltsstoffe|bestandteile)|chemische\scharakterisierung"
     r"|not\sapplicable\.?|chemical\snature\b.{0,80})\W{0,3}$",
     re.IGNORECASE,
 )
@@ -187,7 +188,12 @@ TOTAL = lazy(
     r"|^\W{0,3}(?:the\s)?(?:total|combined)\s(?:amounts?|concentrations?|weight|share|content)\sof\b",
     re.IGNORECASE,
 )
-NOISE = (PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE)
+CLASSIFYING_LIMIT = lazy(
+    r"^\W{0,3}(?:spezifische\skonzentrationsgrenzwerte|specific\sconc(?:entration|\.)?\slimits?)\W{0,3}$"
+    r"|^[^\n]{0,60}\bH\d{3}[A-Za-z]{0,2}\s?:\s?C\s?[<>=\u2264\u2265\d]",
+    re.IGNORECASE,
+)
+NOISE = (PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)
 TO_HUNDRED = lazy(
     r"\b(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad)\s100(?:\.0{1,2})?\s?(?:%|parts)?(?![\d.])",
     re.IGNORECASE,

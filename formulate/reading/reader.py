@@ -17,7 +17,7 @@ from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.claims import claim_drafts
 from formulate.reading.cuts import Entry
 from formulate.reading.facts import facts_in
-from formulate.reading.grids import bar_entries, counted_drafts
+from formulate.reading.grids import bar_entries, cells_joined, counted_drafts, without_counters
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
 from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
@@ -91,14 +91,15 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     spans = physical_lines(copy, block.start, block.end)
     head_spans = [span for span in spans if is_head_line(copy[span[0] : span[1]])]
     heads = [copy[a:b] for a, b in head_spans]
-    spans = [span for span in ranges_joined(copy, spans) if not _is_noise(copy, *span)]
+    numbered = patterns.CAS.search(copy, block.start, block.end) is not None
+    spans = cells_joined(copy, ranges_joined(copy, spans))
+    spans = [s for s in (without_counters(copy, spans) if numbered else spans) if not _is_noise(copy, *s)]
     if not spans:
         return []
     sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
     if sign:
         head = head_of(heads)
         return [draft for row in separated_rows(copy, spans, sign, head) if (draft := draft_of(text, copy, row, head))]
-    numbered = patterns.CAS.search(copy, block.start, block.end) is not None
     if not numbered:
         limits = limit_drafts(copy, physical_lines(copy, block.start, block.end)) if block.why == "whole" else []
         counted = limits or counted_drafts(text, copy, spans, known)

@@ -147,3 +147,22 @@ def test_a_claim_in_chinese() -> None:
         "甘油",
     ]
     assert len(names("蜂蜡10%,甘油5%,水余量")) == 3
+
+
+def test_a_table_of_one_cell_a_line_below_numbers() -> None:
+    text = (
+        "ABSCHNITT 3: Zusammensetzung/Angaben zu Bestandteilen\n3.1\nStoffe\n3.2\nGemische\nNr.\nName des Stoffs\n"
+        "Hinweise\nCAS\nEinstufung\nKonzentration\n%\n1\nEthanol\n64-17-5\nFlam. Liq. 2; H225\n10,00\n-\n25,00\nGew%\n"
+        "2\nGlycerin\n56-81-5\n<\n0,5\nGew%\nSpezifische Konzentrationsgrenzwerte\nEye Irrit. 2; H319: C >= 50%\n"
+    )
+    assert amounts(text) == [("Ethanol", 0.1, 0.25), ("Glycerin", None, 0.005)]
+
+
+def test_a_lone_amount_is_no_section() -> None:
+    text = "3. Composition/information on ingredients\nName\nCAS\n%\nEthanol\n64-17-5\n3.2\nGlycerin\n56-81-5\n3.1\n"
+    assert amounts(text) == [("Ethanol", 0.032, 0.032), ("Glycerin", 0.031, 0.031)]
+
+
+def test_the_last_two_of_a_sentence_with_brackets() -> None:
+    text = "There are ethanol, glycerin. Also, there is pine based scouring cream (pine scented soap) and silica (sand)"
+    assert names(text)[-2:] == ["pine based scouring cream (pine scented soap)", "silica (sand)"]
