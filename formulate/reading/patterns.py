@@ -154,7 +154,8 @@ CATCH_ALL = lazy(
 )
 REST_SENTENCE = lazy(
     r"^\W{0,3}(?:the\s)?(?:balance|remainder|rest|other|remaining|further)\s(?:of\s(?:the\s)?)?"
-    r"(?:other\s|remaining\s)?(?:ingredients|components|materials|substances|product|mixture)\s(?:is|are)\b",
+    r"(?:other\s|remaining\s)?(?:ingredients|components|materials|substances|product|mixture)\s(?:is|are)\s(?:all\s|either\s)?"
+    r"(?:non|not|no\s|harmless|below|less|under|present|in\sconc|at\s|proprietary|trade\s|considered|inert|withheld)",
     re.IGNORECASE,
 )
 NONE_DECLARED = lazy(

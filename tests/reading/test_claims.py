@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import time
+
 import pytest
 
 from formulate.reading.claims import claim_drafts
@@ -55,6 +57,7 @@ def test_a_sentence_about_the_rest_is_a_remark() -> None:
     assert [line.name for line in reading.lines] == ["Ethanol", "Glycerin"]
     assert any("Balance" in left.text for left in reading.left_over)
     assert names(head + "Other harmless ingredients 75-80 %\n")[-1] == "Other harmless ingredients"
+    assert names("Other ingredients are water, ethanol, glycerin.")[-2:] == ["ethanol", "glycerin"]
 
 
 def test_one_name_and_one_measure_between_bars() -> None:
@@ -166,3 +169,22 @@ def test_a_lone_amount_is_no_section() -> None:
 def test_the_last_two_of_a_sentence_with_brackets() -> None:
     text = "There are ethanol, glycerin. Also, there is pine based scouring cream (pine scented soap) and silica (sand)"
     assert names(text)[-2:] == ["pine based scouring cream (pine scented soap)", "silica (sand)"]
+
+
+@pytest.mark.parametrize(
+    "piece",
+    [
+        "a selected from the list of b, ",
+        "has 1 % by weight of a wax having ",
+        "Silica | 1 g |\n",
+        "蜡5%,",
+        "能的",
+        "<\n5\n%\n",
+        "Ingredient TEEL IDLH\nwax 1 ppm\n",
+        "the total amount of ",
+    ],
+)
+def test_many_of_them_take_time_in_proportion(piece: str) -> None:
+    began = time.perf_counter()
+    read(piece * 3000)
+    assert time.perf_counter() - began < 5
