@@ -28,6 +28,9 @@ _ABBREVIATION = lazy(
     r"(?:\b(?:no|nr|approx|ca|max|min|incl|e\.g|i\.e|vs|st|deg|conc|sol|wt|vol|gew|resp|spp?|var|mol|\w)\.)$",
     re.IGNORECASE,
 )
+_GROUP = lazy(r"\b(?:selected|chosen)\sfrom\s(?:the\s|a\s)?(?:groups?|list|among|one\sor\smore)\b", re.IGNORECASE)
+_GROUP_LAST = lazy(r"\b(?:and|or)\b", re.IGNORECASE)
+_BRACKET = lazy(r"\([^()]{0,300}\)")
 _ONE_THING = lazy(r"(?:linear\s|leveling\s|levelling\s|oil\s|ing\s|-\s?|/\s?)$", re.IGNORECASE)
 
 
@@ -81,12 +84,32 @@ def comma_entries(copy: str, start: int, end: int, known: Known, several: bool =
     signs = signs_outside(copy, start, end)
     entries: list[Entry] = []
     commas = [at for at in signs.get(",", []) if not is_inside_number(copy, at)]
+    commas = _outside_groups(copy, start, end, commas)
     pieces = between(start, end, signs.get(";", []))[:50]
     banded = any(_band(copy, left, right)[0] or _edges(copy, (left, right))[0] for left, right in pieces)
     for left, right in between(start, end, signs.get(";", [])):
         inner = commas[bisect_left(commas, left) : bisect_left(commas, right)]
         entries += _one_level(copy, left, right, inner, known, bool(signs.get(";")) and not banded, several)
     return _may_contain(copy, [cut for entry in entries for cut in _inci_and(copy, entry)])
+
+
+def _outside_groups(copy: str, start: int, end: int, commas: list[int]) -> list[int]:
+    """Without the commas inside 'an alkane selected from the group consisting of butane, pentane, and hexane': such a
+    group is one ingredient. It ends at the first comma after its 'and' or 'or'."""
+    kept: list[int] = []
+    groups = _GROUP.finditer(copy, start, end)
+    begin = stop = start
+    for at in commas:
+        while begin <= at and at >= stop and (group := next(groups, None)) is not None:
+            begin = group.end()
+            semicolon = copy.find(";", begin, begin + 600)
+            limit = min(end, semicolon if semicolon != -1 else begin + 600)
+            last = _GROUP_LAST.search(copy, begin, limit)
+            comma = copy.find(",", last.end(), limit) if last else -1
+            stop = comma if comma != -1 else (limit if last else begin)
+        if not begin <= at < stop:
+            kept.append(at)
+    return kept
 
 
 def _may_contain(copy: str, entries: list[Entry]) -> list[Entry]:
@@ -231,9 +254,9 @@ def _and_parts(copy: str, left: int, right: int, known: Known, last: bool) -> li
             last
             and not _ONE_THING.search(before)
             and not re.search(r"(?:ing|ed|ic|ar|al)\s$", before)
-            and len(before.split()) < 6
+            and len(_BRACKET.sub(" ", before).split()) < 6
         )
-        if both or plain or (before.strip()[-1:] in "%)" and _edges(copy, (left, at))[1]):
+        if both or plain or _edges(copy, (left, at))[1]:
             return [(left, at), *_and_parts(copy, after, right, known, last)]
     return [(left, right)]
 

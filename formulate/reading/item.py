@@ -14,6 +14,7 @@ from formulate.reading.lazily import lazy
 from formulate.reading.numbers import MASK, first, numbers_in
 from formulate.reading.surface import squeezed
 
+MORE_THAN_ONE = "more than one amount is printed for it"
 _TRIM = " \t\n,;:.*\u2020\u2021\u00a7|_=\"'\x01/"
 _LEAD = lazy(
     r"^(?:and|&|und|et|plus|also|as\swell\sas|\(and\)|or\s(?=\())\s+|^(?:in)?active(?:\singredients?)?:\s+|^(?:also\s)?(?:contains?|comprises?|comprising"
@@ -24,7 +25,7 @@ _END_AND = lazy(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
 _ARTICLE = lazy(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
 _BEFORE_AMOUNT = lazy(
     r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
-    r"|concentrations?)\b(?:\sof)?)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
+    r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
     re.IGNORECASE,
 )
 _AFTER_AMOUNT = lazy(
@@ -41,7 +42,7 @@ _STRENGTH = lazy(
 _EMPTY_BRACKETS = lazy(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
 _WT_WORDS = lazy(r"[\s(]*(?:by\sweight|w/w|wt\.?\s?%|%\s?wt)[\s)]*$", re.IGNORECASE)
 _CLAUSE = lazy(
-    r",?\s(?:in\san\s(?:effective\s|sufficient\s)?amount\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
+    r",?\s(?:(?:selected|chosen)\sfrom\b|in\san\s(?:effective\s|sufficient\s)?amount\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
     r"|the\spercentages).*$",
     re.IGNORECASE,
 )
@@ -165,7 +166,7 @@ def chosen_amount(
         if len(own) > 1 and len(ranges) == 1 and own[0].compared:
             # 'naphtha, < 0.1 % benzene  25 - 50 %': the bound belongs to the name, the range is the amount
             return ranges[0], None
-        return own[0], ("more than one amount is printed for it" if len(own) > 1 else None)
+        return own[0], (MORE_THAN_ONE if len(own) > 1 else None)
     shares = [amount for amount in inside if (amount.unit or bare) and _fills_bracket(masked, amount)]
     if len(shares) == 1:
         opening = max(masked.rfind("(", 0, shares[0].start), masked.rfind("[", 0, shares[0].start))

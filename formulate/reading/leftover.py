@@ -22,11 +22,6 @@ _GLUE = lazy(
     re.IGNORECASE,
 )
 _HEADING = lazy(rf"[\W_]*(?:\w+\s){{0,2}}{patterns.LIST_HEAD.pattern}", re.IGNORECASE)
-_NONE_DECLARED = lazy(
-    r"not\scontain\s(?:any\s)?hazardous|no\shazardous\s(?:ingredients|components)|nothing\shazardous|none\sdeclared"
-    r"|keine\sgef\u00e4hrlichen",
-    re.IGNORECASE,
-)
 _REMARK = lazy(
     r"trade\ssecret|withheld|exact\s(?:percentage|concentration)|section\s\d+|full\stext|classified|note:|regulation",
     re.IGNORECASE,
@@ -83,8 +78,10 @@ def _add_gap(copy: str, start: int, end: int, pieces: list[tuple[int, int, str]]
 
 def why_left(line: str) -> str:
     """Why a line is no ingredient, in words."""
-    if _NONE_DECLARED.search(line):
+    if patterns.NONE_DECLARED.search(line):
         return "says that nothing hazardous is declared"
+    if patterns.REST_SENTENCE.match(line):
+        return "a remark about the list"
     if len(line.split()) > 5 and patterns.TABLE_NOTE.search(line) and not patterns.INSTRUCTION.search(line):
         return "a remark about the list"
     if patterns.INSTRUCTION.search(line):

@@ -18,6 +18,7 @@ from formulate.reading.cuts import (
     signs_outside,
 )
 from formulate.reading.functions import FUNCTION
+from formulate.reading.han import han_entries
 from formulate.reading.index_names import is_inside_number
 from formulate.reading.lazily import lazy
 from formulate.reading.loose import slash_entries, spaced_entries
@@ -25,7 +26,7 @@ from formulate.reading.loose import slash_entries, spaced_entries
 Known = Callable[[str], bool]
 Span = tuple[int, int]
 LONGEST_RUN = 20_000
-_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])[.)]\s?(?=\S)")
+_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])(?:\)|\.(?!\d))\s?(?=\S)")
 _CARRIED_ON = lazy(
     r"\s{0,3}(?:(?:also|in\saddition|it\salso|further(?:more)?)\b,?\s{0,2}(?:there\s(?:is|are|was|were)|contains?"
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
@@ -38,6 +39,7 @@ _LEAD = lazy(
     r"|includes?|including|wherein)\s?:?-?\s",
     re.IGNORECASE,
 )
+_PER = lazy(r"(?P<one>[wvm])/(?P=one)\b", re.IGNORECASE)
 _INLINE_BULLET = lazy(r"[\u2022\u25aa\u25cf\u00b7*](?=\s|\w)|(?<=\s)-(?=\s)")
 
 
@@ -199,14 +201,20 @@ def _sentence_entries(copy: str, start: int, sentence: int, end: int, known: Kno
     for sign in ("|", "\t"):
         if len(signs.get(sign, [])) >= 2:
             return _between(start, stop, signs[sign])
+    han = han_entries(copy, start, stop)
+    if han:
+        return han
     if commas or signs.get(";"):
         return comma_entries(copy, _after_lead(copy, start, stop, known), stop, known)
     bullets = [match.start() for match in _INLINE_BULLET.finditer(copy, start, stop)]
     if len(bullets) >= 2 or (len(bullets) == 1 and copy[bullets[0]] in "\u2022\u25cf\u25aa"):
         return _between(start, stop, bullets)
-    if len(signs.get("/", [])) >= 2:
+    if sum(not _PER.match(copy, at - 1) for at in signs.get("/", []) if at > start) >= 2:
         return slash_entries(copy, start, stop, known)
-    return _unseparated(copy, start, stop, known) if stop - start < LONGEST_RUN else [Entry(start, stop)]
+    if stop - start >= LONGEST_RUN:
+        return [Entry(start, stop)]
+    start = _after_lead(copy, start, stop, known) if shares_in(copy, start, stop) else start
+    return _unseparated(copy, start, stop, known)
 
 
 def _after_lead(copy: str, start: int, stop: int, known: Known) -> int:

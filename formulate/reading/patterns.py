@@ -117,7 +117,7 @@ INSTRUCTION = lazy(
     re.IGNORECASE,
 )
 PAGE_NOISE = lazy(
-    r"^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|seite\s\d+.{0,20}|revision\sdate.{0,40}"
+    r"^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|(?:seite|strona|pagina|p\u00e1gina|side|sida)\s\d+.{0,20}|revision\sdate.{0,40}"
     r"|version\s.{0,30}|print(?:ed|ing)?\sdate.{0,40}|.{0,60}revision\sdate.{0,30})\W{0,3}$",
     re.IGNORECASE,
 )
@@ -154,9 +154,22 @@ CATCH_ALL = lazy(
     r"|inert\s(?:ingredients|materials?))",
     re.IGNORECASE,
 )
+REST_SENTENCE = lazy(
+    r"^\W{0,3}(?:the\s)?(?:balance|remainder|rest|other|remaining|further)\s(?:of\s(?:the\s)?)?"
+    r"(?:other\s|remaining\s)?(?:ingredients|components|materials|substances|product|mixture)\s(?:is|are)\s(?:all\s|either\s)?"
+    r"(?:non|not|no\s|harmless|below|less|under|present|in\sconc|at\s|proprietary|trade\s|considered|inert|withheld)",
+    re.IGNORECASE,
+)
+NONE_DECLARED = lazy(
+    r"not\scontain\s(?:any\s)?(?:hazardous|dangerous|substances?\s(?:to\sbe|which|that|required|classified|above|at))"
+    r"|no\shazardous\s(?:ingredients|components)|nothing\shazardous|none\sdeclared|keine\sgef\u00e4hrlichen",
+    re.IGNORECASE,
+)
 SUBSECTION = lazy(
     r"^\W{0,3}\d{1,2}\.\d{1,2}\.?\s{0,12}(?:substances?|mixtures?|stoffe|gemische|m\u00e9langes|mieszaniny"
-    r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemisch"
+    r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemische?"
+    r"|stoffe?|m\u00e9langes?|mieszaniny|substancje|miscele|mezclas|sostanze|sustancias"
+    r"|gef\u00e4hrliche\s(?:inhaltsstoffe|bestandteile)|chemische\scharakterisierung"
     r"|not\sapplicable\.?|chemical\snature\b.{0,80})\W{0,3}$",
     re.IGNORECASE,
 )
@@ -174,12 +187,23 @@ PART = lazy(
     r"^\W{0,3}(?:part|component|komponente|teil|base|hardener|comp\.)\s?(?:[A-D]|[1-4]|I{1,3})\W{0,3}(?:\([^)\n]{0,30}\))?:?$",
     re.IGNORECASE,
 )
-TOTAL = lazy(r"^\W{0,3}(?:total|sum|summe|gesamt|totale?|suma)\b[^A-Za-z]{0,20}$", re.IGNORECASE)
+TOTAL = lazy(
+    r"^\W{0,3}(?:total|sum|summe|gesamt|totale?|suma)\b[^A-Za-z]{0,20}$"
+    r"|^\W{0,3}(?:the\s)?(?:total|combined)\s(?:amounts?|concentrations?|weight|share|content)\sof\b",
+    re.IGNORECASE,
+)
+CLASSIFYING_LIMIT = lazy(
+    r"^\W{0,3}(?:spezifische\skonzentrationsgrenzwerte|specific\sconc(?:entration|\.)?\slimits?)\W{0,3}$"
+    r"|^[^\n]{0,60}\bH\d{3}[A-Za-z]{0,2}\s?:\s?C\s?[<>=\u2264\u2265\d]",
+    re.IGNORECASE,
+)
+NOISE = (PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)
 TO_HUNDRED = lazy(
     r"\b(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad)\s100(?:\.0{1,2})?\s?(?:%|parts)?(?![\d.])",
     re.IGNORECASE,
 )
 RECIPE = lazy(
-    r"(?<![\w.,-])\d{1,5}(?:[.,/]\d{1,3})?\s?(?:g|grams?|kg|ml|l|litres?|liters?|dl|cl|oz|ounces?|lbs?|pounds?|gallons?|gal|pints?|quarts?|tablespoons?|teaspoons?|tbsp|tsp|cups?|drops?|spoons?|el|tl)\b\.?(?!/)",
+    r"(?<![\w.,-])\d{1,5}(?:[.,/]\d{1,3})?[\u00bc-\u00be]?(?:\s?(?:-|to|tot|bis)\s?\d{1,5}(?:[.,/]\d{1,3})?[\u00bc-\u00be]?)?"
+    r"\s?(?:g|grams?|kg|ml|l|litres?|liters?|dl|cl|oz|ounces?|lbs?|pounds?|gallons?|gal|pints?|quarts?|tablespoons?|teaspoons?|tbsp|tsp|cups?|drops?|spoons?|el|tl)\b\.?(?!/)",
     re.IGNORECASE,
 )

@@ -14,13 +14,16 @@ from formulate.intake.limits import check_list_size as check_size
 from formulate.reading import patterns
 from formulate.reading.block import Block, blocks_of
 from formulate.reading.cells import head_of, is_head_line
+from formulate.reading.claims import claim_drafts
 from formulate.reading.cuts import Entry
 from formulate.reading.facts import facts_in
-from formulate.reading.item import Draft, read_item
+from formulate.reading.grids import bar_entries, cells_joined, counted_drafts, without_counters
+from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
 from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
+from formulate.reading.limits import limit_drafts
 from formulate.reading.lists import list_entries
-from formulate.reading.reasons import add_fact, add_left_over, add_pasted, add_stated, shown
+from formulate.reading.reasons import ledger_of, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
 from formulate.reading.stream import after_head, is_headed_run
@@ -28,7 +31,6 @@ from formulate.reading.surface import squeezed, working_copy
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
-_NOISE = (patterns.PAGE_NOISE, patterns.SUBSECTION, patterns.PROPERTY_LINE, patterns.PART, patterns.TOTAL)
 _CONTENT_LINE = lazy(r"\S[^\n]*")
 _TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}(?:\s{3,}|\t)[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _SAMPLE = 400
@@ -82,7 +84,7 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
     claimed = [span for draft in drafts for span in draft.spans]
     left_over = left_over_of(text, copy, claimed, fact_spans, index)
     reading = Reading.model_construct(lines=lines, left_over=left_over, facts=facts, notes=_notes(text, lines, cut))
-    return reading, _ledger(reading)
+    return reading, ledger_of(reading)
 
 
 def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft]:
@@ -93,14 +95,22 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     head_spans = [span for span in spans if is_head_line(copy[span[0] : span[1]])]
     heads = [copy[a:b] for a, b in head_spans]
     roles = any(patterns.FUNCTION_HEAD.search(head) for head in heads)
-    spans = [span for span in ranges_joined(copy, spans) if not _is_noise(copy, *span, roles)]
+    numbered = patterns.CAS.search(copy, block.start, block.end) is not None
+    spans = cells_joined(copy, ranges_joined(copy, spans))
+    spans = [s for s in (without_counters(copy, spans) if numbered else spans) if not _is_noise(copy, *s, roles)]
     if not spans:
         return []
     sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
     if sign:
         head = head_of(heads)
         return [draft for row in separated_rows(copy, spans, sign, head) if (draft := draft_of(text, copy, row, head))]
-    if _is_table(copy, spans, heads):
+    if not numbered:
+        limits = limit_drafts(copy, physical_lines(copy, block.start, block.end)) if block.why == "whole" else []
+        counted = limits or counted_drafts(text, copy, spans, known)
+        if counted:
+            return counted
+    barred = [] if numbered else bar_entries(copy, spans)
+    if not barred and _is_table(copy, spans, heads):
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
         return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
@@ -110,11 +120,19 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         block = block._replace(
             doubtful=block.doubtful or "the head of a table stands in the line; its columns are lost"
         )
-    entries = list_entries(copy, spans, known)
+    entries = barred or list_entries(copy, spans, known)
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
+    claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
+    if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):
+        return claims
     printed = sum(entry.end - entry.start for entry in entries)
-    return drafts if _is_list(drafts, block, known, printed) else []
+    return drafts if _is_list(copy, drafts, block, known, printed) else []
+
+
+def _is_unclear(drafts: list[Draft]) -> bool:
+    """Whether a sentence was cut badly: few entries, all with an amount, so that nothing told without one is lost."""
+    return len(drafts) < 5 and all(draft.stated is not None for draft in drafts)
 
 
 def _is_long_prose(text: str, copy: str, block: Block, known: Known) -> bool:
@@ -170,7 +188,7 @@ def physical_lines(copy: str, start: int, end: int) -> list[Span]:
 
 def _is_noise(copy: str, start: int, end: int, roles: bool) -> bool:
     line = copy[start:end] if end - start < 400 else copy[start : start + 400]
-    if is_head_line(line) or any(noise.match(line) for noise in _NOISE):
+    if is_head_line(line) or any(noise.match(line) for noise in patterns.NOISE):
         return True
     if roles and len(line) < 120 and _TWO_COLUMNS.fullmatch(line):
         return False  # 'Wipe cloth     Carrier' under a head of names and functions is a row
@@ -223,7 +241,7 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     if entry.end - entry.start > _LONGEST_NAME * 4:
         return None
     draft = read_item(text, copy, entry.start, entry.end, bare=amounts.bare, bracketed=amounts.bracketed)
-    if draft is None:
+    if draft is None or patterns.TOTAL.match(draft.name):
         return None
     printed = copy[entry.start : entry.end].strip()
     # "PDMS 350" is a grade of the word list, "PDMS 5 %" is an amount.
@@ -242,7 +260,7 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     return draft._replace(doubtful=draft.doubtful or entry.doubtful or block.doubtful)
 
 
-def _is_list(drafts: list[Draft], block: Block, known: Known, printed: int) -> bool:
+def _is_list(copy: str, drafts: list[Draft], block: Block, known: Known, printed: int) -> bool:
     """Whether entries look like names; prose without one known name, number or amount is no list."""
     if not drafts:
         return False
@@ -251,6 +269,8 @@ def _is_list(drafts: list[Draft], block: Block, known: Known, printed: int) -> b
         return True
     if block.why == "head":
         return True
+    if patterns.NONE_DECLARED.search(copy, block.start, block.end):
+        return False
     if sum(end - start for draft in drafts for start, end in draft.spans) * 2 < printed:
         return False
     words = sorted(sum(patterns.LETTER.search(word) is not None for word in draft.name.split()) for draft in drafts)
@@ -294,16 +314,3 @@ def _notes(text: str, lines: tuple[Line, ...], cut: bool) -> tuple[str, ...]:
     if not text.strip():
         return ("Nothing was pasted: the text is empty.",)
     return ("No list of ingredients was found in this text; all of it stands in left_over.",)
-
-
-def _ledger(reading: Reading) -> Ledger:
-    ledger = Ledger()
-    for line in reading.lines:
-        add_pasted(ledger, line, len(reading.lines))
-        if line.stated is not None:
-            add_stated(ledger, line)
-    for left_over in reading.left_over:
-        add_left_over(ledger, left_over)
-    for key, fact in reading.facts.items():
-        add_fact(ledger, key, fact)
-    return ledger

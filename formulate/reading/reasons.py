@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from formulate.domain.line import LeftOver, Line, StatedFact
+from formulate.domain.line import LeftOver, Line, Reading, StatedFact
 from formulate.domain.reason import Ledger
 from formulate.reading.surface import squeezed
 
@@ -61,3 +61,17 @@ def add_fact(ledger: Ledger, key: str, fact: StatedFact) -> str:
         {"text": shown(fact.text), "quantity": key},
         place=fact.place,
     )
+
+
+def ledger_of(reading: Reading) -> Ledger:
+    """The ledger of what a reading took from the text."""
+    ledger = Ledger()
+    for line in reading.lines:
+        add_pasted(ledger, line, len(reading.lines))
+        if line.stated is not None:
+            add_stated(ledger, line)
+    for left_over in reading.left_over:
+        add_left_over(ledger, left_over)
+    for key, fact in reading.facts.items():
+        add_fact(ledger, key, fact)
+    return ledger

@@ -6,7 +6,7 @@ import re
 
 from formulate.reading import patterns
 from formulate.reading.amounts import amounts_in, shares_in
-from formulate.reading.item import Draft, clean_name
+from formulate.reading.item import Draft, blanked, clean_name
 from formulate.reading.lazily import lazy
 from formulate.reading.numbers import first, numbers_in
 
@@ -28,17 +28,23 @@ _KEY = lazy(
 def is_records(copy: str, start: int, end: int) -> bool:
     """Whether a stretch is made of keys and values: a name key, and numbers or amounts under keys of their own."""
     seen: dict[str, int] = {}
+    titled = 0
     if copy.find(":", start, end) == -1:
         return False
     for number, match in enumerate(_KEY.finditer(copy, start, end)):
         if match.lastgroup and copy[match.end() : match.end() + 200].strip():
             seen[match.lastgroup] = seen.get(match.lastgroup, 0) + 1
+            titled += bool(match["name"]) and "name" in match["name"].lower()
         if number > 400:
             break
     names = seen.get("name", 0)
+    told = seen.get("cas", 0) + seen.get("amount", 0)
     if seen.get("cas", 0) > names + 1:
         return False  # one heading above many numbers: a table whose rows are labelled
-    return bool(names) and (seen.get("cas", 0) + seen.get("amount", 0)) >= max(1, names - 1)
+    if names and told >= max(1, names - 1):
+        return True
+    # where few numbers are declared, the key 'ingredient name' and the limits under it still tell the shape
+    return titled >= 2 and titled == names and told > 0 and told + seen.get("other", 0) >= names
 
 
 def record_drafts(text: str, copy: str, start: int, end: int) -> list[Draft]:
@@ -76,7 +82,9 @@ def _draft(text: str, copy: str, begin: int, values: list[tuple[str, int, int]])
         told.setdefault(group, (start, end))
     name_at = told["name"]
     numbers = numbers_in(copy[name_at[0] : name_at[1]])
-    name, function = clean_name(numbers.masked)
+    shares = [] if "amount" in told else shares_in(numbers.masked, 0, len(numbers.masked))
+    masked = blanked(numbers.masked, [(shares[0].start, shares[0].end)]) if shares else numbers.masked
+    name, function = clean_name(masked)
     if not patterns.LETTER.search(name):
         return []
     cas = first(numbers_in(copy[slice(*told["cas"])]).cas) if "cas" in told else first(numbers.cas)

@@ -39,10 +39,10 @@ def test_the_open_cases(shared: Path) -> None:
             invented += told and not printed and stated is not None and not stated.doubtful
         extra += len(free)
     assert rows > 200
-    assert found / rows > 0.88
+    assert found / rows > 0.93
     assert right / ranges > 0.97
     assert invented == 0
-    assert extra / rows < 0.06
+    assert extra / rows < 0.03
 
 
 def _close(value: float | None, percent: float | None) -> bool:
