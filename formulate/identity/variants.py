@@ -28,6 +28,7 @@ _CELL = re.compile(
     re.IGNORECASE,
 )
 _ANNOTATION = re.compile(r"\s[(\[]([^()\[\]]*)[)\]]\s*$")
+_SHARE_WITHIN = re.compile(r"\s*[(\[][^()\[\]%]{0,60}%[^()\[\]%]{0,60}[)\]]\s*$")
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -55,6 +56,9 @@ def name_forms(name: str) -> NameForms:
     bare = _VISCOSITY.sub(" ", name) if viscosity else name
     bare = _clean(_STRENGTH.sub(" ", bare))
     forms = [name.strip(), bare, _clean(_QUALIFIERS.sub(" ", bare))]
+    within = _SHARE_WITHIN.search(name)
+    if within:  # "Butane (< 0.1 % butadiene)": how much of something is in the ingredient itself
+        forms.append(_clean(name[: within.start()]))
     annotation = _ANNOTATION.search(bare)
     if annotation:  # "Water (Aqua)"; a bracket inside a name, as in triethoxy(phenyl)silane, is part of it
         forms.append(_clean(bare[: annotation.start()]))

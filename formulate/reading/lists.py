@@ -225,6 +225,8 @@ def _after_lead(copy: str, start: int, stop: int, known: Known) -> int:
         return start
     for lead in _LEAD.finditer(copy, start, min(stop, start + 600)):
         words = copy[at : lead.start()].split()
+        if copy.count("(", start, lead.start()) > copy.count(")", start, lead.start()):
+            continue  # 'butane (containing less than 0.1 % butadiene)' is a name
         if at == start and len(words) >= 2 and not shares_in(copy, start, lead.start()):
             at = lead.end()
     return at

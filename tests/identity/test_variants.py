@@ -30,3 +30,16 @@ def test_a_bracket_inside_a_name_is_part_of_it():
 )  # fmt: skip
 def test_viscosity_in_the_name(name, viscosity):
     assert name_forms(name).viscosity == viscosity
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Butane (< 0.1 % butadiene)",
+        "Butane ( 0.1 % butadiene)",
+        "Butane (containing less than 0.1 % butadiene)",
+        "Butane (butadiene below 0.1 %)",
+    ],
+)
+def test_a_share_of_something_within_an_ingredient_is_no_part_of_its_name(name):
+    assert "Butane" in name_forms(name).forms

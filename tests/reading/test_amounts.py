@@ -208,3 +208,12 @@ def test_a_number_with_a_sign_is_an_amount_even_if_a_grade_of_that_number_exists
     line = reading.lines[1]
     assert line.name == name
     assert (line.stated.high if line.stated else None) == (None if high is None else pytest.approx(high))
+
+
+def test_what_an_ingredient_contains_is_neither_a_list_nor_its_amount():
+    reading, _ = read_text(
+        "Ingredients: Isobutane (containing less than 0.1 % butadiene) 10-20 %, Aqua 5 %", "t", open_catalog().knows
+    )
+    assert [line.name for line in reading.lines] == ["Isobutane (containing less than 0.1 % butadiene)", "Aqua"]
+    assert reading.lines[0].stated.low == pytest.approx(0.1)
+    assert reading.lines[0].stated.high == pytest.approx(0.2)
