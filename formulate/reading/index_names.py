@@ -66,6 +66,7 @@ _PETROLEUM = lazy(
     r"|aromatic|isoparaffin|stoddard|waxes|alcohols?|alkohole|fatty|amines?|amides|glycerides|quaternary|benzenesulfonic)",
     re.IGNORECASE,
 )
+_REMARK = lazy(r"\s\([^()]{1,40}\)$")
 _OF_PETROLEUM = lazy(
     r"\W{0,2}(?:\(?petroleum|hydro|solvent[\s-]|(?:very\s)?(?:light|heavy|medium)|acid[\s-]|C\d|n-|iso|cycl|aromatic|[<\u2264])",
     re.IGNORECASE,
@@ -116,7 +117,11 @@ def joined(fragments: Sequence[str], known: Callable[[str], bool]) -> list[int]:
 def _known_join(fragments: Sequence[str], at: int, known: Callable[[str], bool]) -> int:
     for size in range(min(LONGEST, len(fragments) - at), 1, -1):
         parts = fragments[at : at + size]
-        if sum(map(len, parts)) <= 200 and known(", ".join(part.strip() for part in parts)):
+        if sum(map(len, parts)) > 200:
+            continue
+        whole = ", ".join(part.strip() for part in parts)
+        bare = _REMARK.sub("", whole)  # '..., hydroxy-terminated (gloss)'
+        if known(whole) or (bare != whole and known(bare)):
             return size
     return 0
 

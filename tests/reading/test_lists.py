@@ -335,3 +335,17 @@ def test_only_heads_of_index_names_take_their_tails() -> None:
         "Mineral oil",
         "light aroma",
     ]
+
+
+def test_a_name_with_commas_is_joined_though_its_function_stands_behind_it():
+    from formulate.catalog.store import open_catalog
+    from formulate.reading import read_text
+
+    reading, _ = read_text(
+        "Water (solvent), Siloxanes and Silicones, di-Me, hydroxy-terminated (gloss), Dye", "t", open_catalog().knows
+    )
+    assert [line.name for line in reading.lines] == [
+        "Water",
+        "Siloxanes and Silicones, di-Me, hydroxy-terminated",
+        "Dye",
+    ]
