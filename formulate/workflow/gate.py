@@ -51,23 +51,26 @@ def _mark(char: str) -> str:
     return f"‹U+{code:04X}›"
 
 
+MOST_MARKS = 8
+"""Characters kept for each cell: letters carry few marks, and text made to be slow carries many."""
+
+
 def cut(text: str, width: int) -> str:
     """Shown text cut to a width in cells, with '…' where something was cut."""
     clean = shown(text)
     if clean.isascii():
         return clean if len(clean) <= width else clean[: width - 1] + "…"
-    from wcwidth import wcswidth, wcwidth
+    from wcwidth import wcswidth
 
     if wcswidth(clean) <= width:
         return clean
-    used, kept = 0, []
-    for char in clean:
-        cells = max(wcwidth(char), 0)
-        if used + cells > width - 1:
+    # Measured as a whole: some marks of no width of their own widen the letter that they follow.
+    kept = ""
+    for char in clean[: width * MOST_MARKS]:
+        if wcswidth(kept + char + "…") > width:
             break
-        used += cells
-        kept.append(char)
-    return "".join(kept) + "…"
+        kept += char
+    return kept + "…"
 
 
 def padded(text: str, width: int) -> str:

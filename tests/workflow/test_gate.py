@@ -1,7 +1,7 @@
 """The gate: hostile text becomes visible marks, ordinary text of any script stays as it is."""
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from wcwidth import wcswidth
 
@@ -34,6 +34,7 @@ def test_ordinary_text_stays(text):
     assert shown(text) == text
 
 
+@example("0000\U000111450", 5)
 @given(st.text(), st.integers(1, 60))
 def test_cut_and_padded_keep_their_width(text, width):
     assert wcswidth(cut(text, width)) <= width
