@@ -38,17 +38,7 @@ def amount(stated: Stated | None) -> str:
     """A printed amount in per cent by mass, open ends said."""
     if stated is None:
         return "-"
-    doubt = " ?" if stated.doubtful else ""
-    low, high = stated.low, stated.high
-    if low is not None and high is not None:
-        text = f"{low * 100:g} %" if low == high else f"{low * 100:g} to {high * 100:g} %"
-    elif high is not None:
-        text = f"{'below' if stated.high_open else 'at most'} {high * 100:g} %"
-    elif low is not None:
-        text = f"{'above' if stated.low_open else 'at least'} {low * 100:g} %"
-    else:
-        text = cut(stated.text, 16)
-    return text + doubt
+    return (stated.in_per_cent(" to ") or cut(stated.text, 16)) + (" ?" if stated.doubtful else "")
 
 
 def read_lines(answer: ReadAnswer) -> Iterator[str]:

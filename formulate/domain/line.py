@@ -27,6 +27,17 @@ class Stated(Model):
     means: Means = "either"
     doubtful: bool = False
 
+    def in_per_cent(self, between: str) -> str | None:
+        """The limits in per cent by mass, open ends said, two limits joined by ``between``; None if none was read."""
+        low, high = self.low, self.high
+        if low is not None and high is not None:
+            return f"{low * 100:g} %" if low == high else f"{low * 100:g}{between}{high * 100:g} %"
+        if high is not None:
+            return f"{'below' if self.high_open else 'at most'} {high * 100:g} %"
+        if low is not None:
+            return f"{'above' if self.low_open else 'at least'} {low * 100:g} %"
+        return None
+
 
 class Line(Model):
     """One ingredient as printed. ``id`` hashes the raw text and which occurrence of it this is,

@@ -71,13 +71,8 @@ def _corrected(line: Line, edit: Edit, pasted: str, ledger: Ledger, catalog: Cat
     try:
         ingredient = catalog.ingredient(value)
     except KeyError:
-        match, why = _matched(
-            line.model_copy(update={"name": value, "cas": None, "ec": None}),
-            *climb(line.model_copy(update={"name": value, "cas": None, "ec": None}), catalog),
-            said,
-            ledger,
-            catalog,
-        )
+        renamed = line.model_copy(update={"name": value, "cas": None, "ec": None})
+        match, why = _matched(renamed, *climb(renamed, catalog), said, ledger, catalog)
         return match.model_copy(update={"how": "corrected" if match.ingredient else match.how}), why
     record = ledger.add(
         "looked-up",

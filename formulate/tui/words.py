@@ -103,16 +103,7 @@ def group_of(row: IngredientRoles) -> str:
 
 def amount_word(stated: Stated) -> str:
     """A printed amount, in per cent by mass where it could be read."""
-    low, high = stated.low, stated.high
-    if low is not None and high is not None:
-        said = f"{low * 100:g} %" if low == high else f"{low * 100:g}-{high * 100:g} %"
-    elif high is not None:
-        said = f"{'below' if stated.high_open else 'at most'} {high * 100:g} %"
-    elif low is not None:
-        said = f"{'above' if stated.low_open else 'at least'} {low * 100:g} %"
-    else:
-        said = shown(stated.text)[:24]
-    return said + (" ?" if stated.doubtful else "")
+    return (stated.in_per_cent("-") or shown(stated.text)[:24]) + (" ?" if stated.doubtful else "")
 
 
 def first_sentence(text: str) -> str:
