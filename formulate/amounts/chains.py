@@ -1,0 +1,166 @@
+"""Many chains that exchange mass between two items at a time: Gibbs draws from the possible compositions.
+
+With a log-normal use level against a partner without one, the conditional is a truncated log-normal and is drawn
+exactly; otherwise a draw from a gridded conditional is accepted or refused by Metropolis and Hastings, so the grid
+costs efficiency and never correctness.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+import numpy as np
+from scipy.special import ndtr, ndtri
+
+from formulate.amounts.frame import Array
+from formulate.amounts.segments import Exchange
+
+TINY = 1e-9
+"""Mass fraction below which the logarithm of an amount is no longer told apart (1 ng/g)."""
+GRID = 24
+
+
+class Levels(NamedTuple):
+    """Use levels: mean and spread of ln(mass fraction), shape (n + 1,); spread inf means no preference."""
+
+    mean: Array
+    spread: Array
+
+    def log_density(self, item: int, amount: Array) -> Array:
+        """Log density of an amount in mass fraction, up to a constant."""
+        if not np.isfinite(self.spread[item]):
+            return np.zeros_like(amount)
+        log = np.log(np.maximum(amount, TINY))
+        return np.asarray(-0.5 * ((log - self.mean[item]) / self.spread[item]) ** 2 - log)
+
+
+Likelihood = Callable[[Array], Array]
+"""Log likelihood of compositions, shape (chains, n + 1) or (chains, grid, n + 1), for what was measured."""
+
+
+class Chains:
+    """The state of all chains, shape (chains, n + 1), and one way to move it."""
+
+    def __init__(
+        self,
+        amounts: Array,
+        exchange: Exchange,
+        levels: Levels,
+        chance: np.random.Generator,
+        likelihood: Likelihood | None = None,
+    ) -> None:
+        self.amounts = amounts
+        self._exchange = exchange
+        self._levels = levels
+        self._chance = chance
+        self._likelihood = likelihood
+        self._movable = np.flatnonzero(exchange.widths() > 0)
+        self._share = np.full(len(self._movable), 1 / max(len(self._movable), 1))
+
+    def settle_partners(self, mean: Array) -> None:
+        """Choose partners by how much mass they hold on average, shape (n + 1,): most room for exchange is there.
+
+        Called once, before the draws that count: a choice that kept following the state would bend them.
+        """
+        held = mean[self._movable]
+        if held.sum() > 0:
+            self._share = 0.8 * held / held.sum() + 0.2 / len(held)
+
+    def sweep(self) -> None:
+        """Move every item once against a partner chosen by its share of the mass, in random order."""
+        if len(self._movable) < 2:
+            return
+        partners = self._chance.choice(self._movable, size=len(self._movable), p=self._share)
+        for item, partner in zip(self._chance.permutation(self._movable), partners, strict=True):
+            if item != partner:
+                self._move(int(item), int(partner))
+
+    def _move(self, item: int, partner: int) -> None:
+        low, high = self._exchange.interval(self.amounts, item, partner)
+        both = self.amounts[:, item] + self.amounts[:, partner]
+        preference = np.isfinite(self._levels.spread[[item, partner]])
+        if self._likelihood is not None or preference.all():
+            drawn = self._gridded(item, partner, low, high, both)
+        elif not preference.any():
+            drawn = low + (high - low) * self._chance.random(len(low))
+        elif preference[0]:
+            drawn = self._truncated(item, low, high)
+        else:
+            drawn = both - self._truncated(partner, both - high, both - low)
+        self.amounts[:, item] = np.clip(drawn, low, high)
+        self.amounts[:, partner] = both - self.amounts[:, item]
+
+    def _truncated(self, item: int, low: Array, high: Array) -> Array:
+        """Truncated log-normal by the inverse of its distribution, in the tail where it has more digits."""
+        mean, spread = self._levels.mean[item], self._levels.spread[item]
+        left = (np.log(np.maximum(low, TINY)) - mean) / spread
+        right = (np.log(np.maximum(high, TINY)) - mean) / spread
+        flip = left + right > 0
+        first, second = np.where(flip, -right, left), np.where(flip, -left, right)
+        below, above = ndtr(first), ndtr(second)
+        chance = self._chance.random(len(low))
+        drawn = ndtri(below + chance * (above - below))
+        drawn = np.where(above - below > 1e-280, np.clip(drawn, first, second), second - 1e-3 * chance * (second - first))
+        return np.asarray(np.exp(mean + spread * np.where(flip, -drawn, drawn)))
+
+    def _gridded(self, item: int, partner: int, low: Array, high: Array, both: Array) -> Array:
+        """A draw from the conditional on a grid that is fine towards either end, corrected by acceptance."""
+        nodes = _nodes(low, high, both)
+        density = self._conditional(item, partner, nodes, both)
+        peak = density.max(axis=1, keepdims=True)
+        weight = np.exp(density - peak) + 1e-12
+        width = np.diff(nodes, axis=1)
+        mass = np.cumsum((weight[:, 1:] + weight[:, :-1]) / 2 * width, axis=1)
+        total = mass[:, -1]
+        target = self._chance.random(len(low)) * total
+        cell = np.minimum((mass < target[:, None]).sum(axis=1), width.shape[1] - 1)
+        rows = np.arange(len(low))
+        drawn = nodes[rows, cell] + width[rows, cell] * self._within(weight[rows, cell], weight[rows, cell + 1])
+        here = self.amounts[:, item]
+        old_cell = np.clip((nodes <= here[:, None]).sum(axis=1) - 1, 0, width.shape[1] - 1)
+        ends = self._conditional(item, partner, np.stack([here, drawn], axis=1), both) - peak
+        proposal = np.log(
+            np.stack([_linear(nodes, weight, rows, old_cell, here), _linear(nodes, weight, rows, cell, drawn)], axis=1)
+        )
+        gain = (ends - proposal)[:, 1] - (ends - proposal)[:, 0]
+        taken = (np.log(self._chance.random(len(low))) < gain) & (total > 0)
+        return np.where(taken, drawn, here)
+
+    def _within(self, left: Array, right: Array) -> Array:
+        """Place within a cell whose density rises or falls in a straight line."""
+        chance = self._chance.random(len(left))
+        slope = right - left
+        flat = np.abs(slope) < 1e-9 * (left + right)
+        root = np.sqrt(left**2 + chance * (right**2 - left**2))
+        return np.where(flat, chance, (root - left) / np.where(flat, 1.0, slope))
+
+    def _conditional(self, item: int, partner: int, values: Array, both: Array) -> Array:
+        density = self._levels.log_density(item, values)
+        density = density + self._levels.log_density(partner, both[:, None] - values)
+        if self._likelihood is not None:
+            moved = np.repeat(self.amounts[:, None, :], values.shape[1], axis=1)
+            moved[:, :, item] = values
+            moved[:, :, partner] = both[:, None] - values
+            density = density + self._likelihood(moved)
+        return np.asarray(density)
+
+
+def _nodes(low: Array, high: Array, both: Array) -> Array:
+    """Grid nodes, shape (chains, 2 GRID): falling geometrically towards the low end and towards the partner's low end."""
+    share = np.linspace(0.0, 1.0, GRID)
+    bottom, top = np.maximum(low, TINY), np.maximum(high, TINY)
+    rising = bottom[:, None] * (top / bottom)[:, None] ** share
+    under, over = np.maximum(both - high, TINY), np.maximum(both - low, TINY)
+    falling = both[:, None] - under[:, None] * (over / under)[:, None] ** share
+    nodes = np.sort(np.concatenate([rising, falling], axis=1), axis=1)
+    nodes = np.clip(nodes, low[:, None], high[:, None])
+    nodes[:, 0], nodes[:, -1] = low, high
+    return nodes
+
+
+def _linear(nodes: Array, weight: Array, rows: Array, cell: Array, at: Array) -> Array:
+    """The straight-line density of the grid at a point of each row."""
+    left, right = nodes[rows, cell], nodes[rows, cell + 1]
+    share = np.where(right > left, (at - left) / np.where(right > left, right - left, 1.0), 0.5)
+    return np.asarray(weight[rows, cell] * (1 - share) + weight[rows, cell + 1] * share)

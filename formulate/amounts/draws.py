@@ -1,0 +1,112 @@
+"""Draws of whole compositions, so that what is known of one ingredient is felt by all others."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+import numpy as np
+
+from formulate.amounts.chains import Chains, Levels, Likelihood
+from formulate.amounts.converge import effective_draws, nested_r_hat
+from formulate.amounts.frame import Array, Frame
+from formulate.amounts.segments import Exchange
+from formulate.amounts.starts import spread_starts
+from formulate.errors import Stopped
+
+STARTS = 16
+TOGETHER = 16
+"""Chains that begin at one start; nested R-hat compares them with those of the other starts."""
+FIRST = 30
+"""Sweeps before partners are chosen, and again before the first look at the figures."""
+MOST_SWEEPS = 2_000
+WANTED_DRAWS = 4_000
+WANTED_R_HAT = 1.01
+
+
+class Draws(NamedTuple):
+    """Compositions, shape (draws, n + 1), the last column what the list does not name.
+
+    ``effective`` and ``r_hat`` are the worst over the items and totals that can vary; ``settled`` says whether both
+    marks were reached before the limit of sweeps.
+    """
+
+    amounts: Array
+    seed: int
+    effective: float
+    r_hat: float
+    settled: bool
+
+
+def draw(
+    known: Frame,
+    levels: Levels,
+    seed: int,
+    likelihood: Likelihood | None = None,
+    totals: Array | None = None,
+    stop: Callable[[], bool] | None = None,
+    progress: Callable[[int, int, str], None] | None = None,
+) -> Draws:
+    """Draw compositions from use levels cut to what is possible, weighed by what was measured.
+
+    Parameters
+    ----------
+    known
+        What is possible.
+    levels
+        Use levels, shape (n + 1,).
+    seed
+        Seed of the chance.
+    likelihood
+        Log likelihood of what was measured.
+    totals
+        Weights of totals that must settle too, shape (totals, n + 1).
+
+    Raises
+    ------
+    ValueError
+        If nothing is possible.
+    Stopped
+        If ``stop()`` turns true.
+    """
+    chance = np.random.default_rng(seed)
+    first = np.repeat(spread_starts(known, STARTS, chance), TOGETHER, axis=0)
+    chains = Chains(first.copy(), Exchange(known), levels, chance, likelihood)
+    watched = np.eye(known.count + 1)
+    if totals is not None:
+        watched = np.concatenate([watched, totals])
+    for _ in range(FIRST):
+        _step(chains, stop)
+    chains.settle_partners(chains.amounts.mean(axis=0))
+    kept: list[Array] = []
+    effective, r_hat, settled, look = 0.0, float("inf"), False, FIRST
+    while len(kept) < MOST_SWEEPS and not settled:
+        while len(kept) < look:
+            _step(chains, stop)
+            kept.append(chains.amounts.copy())
+        values = np.array(kept[len(kept) // 4 :])  # the first quarter is the rest of the way from the starts
+        effective, r_hat = _worst(values, watched)
+        settled = effective >= WANTED_DRAWS and r_hat <= WANTED_R_HAT
+        look = min(look + max(FIRST // 2, look // 3), MOST_SWEEPS)
+        if progress is not None:
+            progress(min(int(effective), WANTED_DRAWS), WANTED_DRAWS, "draws")
+    return Draws(values.reshape(-1, known.count + 1), seed, effective, r_hat, settled)
+
+
+def _step(chains: Chains, stop: Callable[[], bool] | None) -> None:
+    if stop is not None and stop():
+        raise Stopped("draws")
+    chains.sweep()
+
+
+def _worst(values: Array, watched: Array) -> tuple[float, float]:
+    """Least effective number and largest R-hat over the watched sums that vary; values of shape (draws, chains, n + 1)."""
+    effective, r_hat = np.inf, 1.0
+    for weights in watched:
+        series = values @ weights
+        if series.std() < 1e-12:
+            continue
+        series = np.log(np.maximum(series, 1e-12))
+        r_hat = max(r_hat, nested_r_hat(series, STARTS))
+        effective = min(effective, effective_draws(series))
+    return (effective if np.isfinite(effective) else float(values.shape[0] * values.shape[1])), r_hat
