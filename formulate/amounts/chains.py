@@ -7,7 +7,7 @@ costs efficiency and never correctness.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -35,8 +35,16 @@ class Levels(NamedTuple):
         return np.asarray(-0.5 * ((log - self.mean[item]) / self.spread[item]) ** 2 - log)
 
 
-Likelihood = Callable[[Array], Array]
-"""Log likelihood of compositions, shape (chains, n + 1) or (chains, grid, n + 1), for what was measured."""
+class Total(NamedTuple):
+    """A weighted sum of the amounts, each weight somewhere between ``least`` and ``most``, shape (n + 1,).
+
+    ``measured`` is its measured value, ``uncertainty`` the standard uncertainty of that; None where it was not measured.
+    """
+
+    least: Array
+    most: Array
+    measured: float | None = None
+    uncertainty: float = 0.0
 
 
 class Chains:
@@ -48,13 +56,15 @@ class Chains:
         exchange: Exchange,
         levels: Levels,
         chance: np.random.Generator,
-        likelihood: Likelihood | None = None,
+        totals: Sequence[Total] = (),
     ) -> None:
         self.amounts = amounts
         self._exchange = exchange
         self._levels = levels
         self._chance = chance
-        self._likelihood = likelihood
+        self._totals = tuple(totals)
+        self.weights = [self._weights(total) for total in totals]
+        self._measured = [number for number, total in enumerate(totals) if total.measured is not None]
         self._movable = np.flatnonzero(exchange.widths() > 0)
         self._share = np.full(len(self._movable), 1 / max(len(self._movable), 1))
 
@@ -75,12 +85,37 @@ class Chains:
         for item, partner in zip(self._chance.permutation(self._movable), partners, strict=True):
             if item != partner:
                 self._move(int(item), int(partner))
+        for number, total in enumerate(self._totals):
+            if total.measured is None:
+                self.weights[number] = self._weights(total)
+            else:
+                self._reweigh(number, total)
+
+    def sums(self) -> Array:
+        """Every total of every chain, shape (chains, totals)."""
+        rows = [(weights * self.amounts).sum(axis=1) for weights in self.weights]
+        return np.array(rows).T.reshape(len(self.amounts), len(rows))
+
+    def _weights(self, total: Total) -> Array:
+        """Weights drawn evenly between their limits, shape (chains, n + 1)."""
+        return total.least + (total.most - total.least) * self._chance.random(self.amounts.shape)
+
+    def _reweigh(self, number: int, total: Total) -> None:
+        """Draw the open weights of a measured total anew, one item at a time; what it measured accepts or refuses."""
+        weights = self.weights[number]
+        now = (weights * self.amounts).sum(axis=1)
+        for item in np.flatnonzero(total.most > total.least):
+            fresh = total.least[item] + (total.most[item] - total.least[item]) * self._chance.random(len(now))
+            then = now + (fresh - weights[:, item]) * self.amounts[:, item]
+            taken = np.log(self._chance.random(len(now))) < _fit(total, then) - _fit(total, now)
+            weights[:, item] = np.where(taken, fresh, weights[:, item])
+            now = np.where(taken, then, now)
 
     def _move(self, item: int, partner: int) -> None:
         low, high = self._exchange.interval(self.amounts, item, partner)
         both = self.amounts[:, item] + self.amounts[:, partner]
         preference = np.isfinite(self._levels.spread[[item, partner]])
-        if self._likelihood is not None or preference.all():
+        if self._measured or preference.all():
             drawn = self._gridded(item, partner, low, high, both)
         elif not preference.any():
             drawn = low + (high - low) * self._chance.random(len(low))
@@ -138,11 +173,13 @@ class Chains:
     def _conditional(self, item: int, partner: int, values: Array, both: Array) -> Array:
         density = self._levels.log_density(item, values)
         density = density + self._levels.log_density(partner, both[:, None] - values)
-        if self._likelihood is not None:
-            moved = np.repeat(self.amounts[:, None, :], values.shape[1], axis=1)
-            moved[:, :, item] = values
-            moved[:, :, partner] = both[:, None] - values
-            density = density + self._likelihood(moved)
+        for number in self._measured:
+            weights = self.weights[number]
+            first, second = weights[:, item], weights[:, partner]
+            others = (weights * self.amounts).sum(axis=1)
+            others = others - first * self.amounts[:, item] - second * self.amounts[:, partner]
+            sums = (others + second * both)[:, None] + (first - second)[:, None] * values
+            density = density + _fit(self._totals[number], sums)
         return np.asarray(density)
 
 
@@ -164,3 +201,8 @@ def _linear(nodes: Array, weight: Array, rows: Array, cell: Array, at: Array) ->
     left, right = nodes[rows, cell], nodes[rows, cell + 1]
     share = np.where(right > left, (at - left) / np.where(right > left, right - left, 1.0), 0.5)
     return np.asarray(weight[rows, cell] * (1 - share) + weight[rows, cell + 1] * share)
+
+
+def _fit(total: Total, sums: Array) -> Array:
+    """Log likelihood of the measured value for sums of any shape: normal with its standard uncertainty."""
+    return np.asarray(-0.5 * ((sums - total.measured) / total.uncertainty) ** 2)

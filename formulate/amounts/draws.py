@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 import numpy as np
 
-from formulate.amounts.chains import Chains, Levels, Likelihood
+from formulate.amounts.chains import Chains, Levels, Total
 from formulate.amounts.converge import effective_draws, nested_r_hat
 from formulate.amounts.frame import Array, Frame
 from formulate.amounts.segments import Exchange
@@ -25,13 +25,14 @@ WANTED_R_HAT = 1.01
 
 
 class Draws(NamedTuple):
-    """Compositions, shape (draws, n + 1), the last column what the list does not name.
+    """Compositions, shape (draws, n + 1), the last column what the list does not name, and their totals (draws, totals).
 
     ``effective`` and ``r_hat`` are the worst over the items and totals that can vary; ``settled`` says whether both
     marks were reached before the limit of sweeps.
     """
 
     amounts: Array
+    totals: Array
     seed: int
     effective: float
     r_hat: float
@@ -42,8 +43,7 @@ def draw(
     known: Frame,
     levels: Levels,
     seed: int,
-    likelihood: Likelihood | None = None,
-    totals: Array | None = None,
+    totals: Sequence[Total] = (),
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int, str], None] | None = None,
 ) -> Draws:
@@ -57,10 +57,10 @@ def draw(
         Use levels, shape (n + 1,).
     seed
         Seed of the chance.
-    likelihood
-        Log likelihood of what was measured.
     totals
-        Weights of totals that must settle too, shape (totals, n + 1).
+        Weighted sums to carry along; those that were measured weigh the draws.
+    stop, progress
+        Asked before every sweep; told how many effective draws there are of those wanted.
 
     Raises
     ------
@@ -71,10 +71,7 @@ def draw(
     """
     chance = np.random.default_rng(seed)
     first = np.repeat(spread_starts(known, STARTS, chance), TOGETHER, axis=0)
-    chains = Chains(first.copy(), Exchange(known), levels, chance, likelihood)
-    watched = np.eye(known.count + 1)
-    if totals is not None:
-        watched = np.concatenate([watched, totals])
+    chains = Chains(first.copy(), Exchange(known), levels, chance, totals)
     for _ in range(FIRST):
         _step(chains, stop)
     chains.settle_partners(chains.amounts.mean(axis=0))
@@ -83,14 +80,15 @@ def draw(
     while len(kept) < MOST_SWEEPS and not settled:
         while len(kept) < look:
             _step(chains, stop)
-            kept.append(chains.amounts.copy())
+            kept.append(np.concatenate([chains.amounts, chains.sums()], axis=1))
         values = np.array(kept[len(kept) // 4 :])  # the first quarter is the rest of the way from the starts
-        effective, r_hat = _worst(values, watched)
+        effective, r_hat = _worst(values)
         settled = effective >= WANTED_DRAWS and r_hat <= WANTED_R_HAT
         look = min(look + max(FIRST // 2, look // 3), MOST_SWEEPS)
         if progress is not None:
             progress(min(int(effective), WANTED_DRAWS), WANTED_DRAWS, "draws")
-    return Draws(values.reshape(-1, known.count + 1), seed, effective, r_hat, settled)
+    flat = values.reshape(-1, values.shape[2])
+    return Draws(flat[:, : known.count + 1], flat[:, known.count + 1 :], seed, effective, r_hat, settled)
 
 
 def _step(chains: Chains, stop: Callable[[], bool] | None) -> None:
@@ -99,12 +97,12 @@ def _step(chains: Chains, stop: Callable[[], bool] | None) -> None:
     chains.sweep()
 
 
-def _worst(values: Array, watched: Array) -> tuple[float, float]:
-    """Least effective number and largest R-hat over the watched sums that vary; values of shape (draws, chains, n + 1)."""
+def _worst(values: Array) -> tuple[float, float]:
+    """Least effective number and largest R-hat over the columns that vary; values of shape (draws, chains, columns)."""
     effective, r_hat = np.inf, 1.0
-    for weights in watched:
-        series = values @ weights
-        if series.std() < 1e-12:
+    for column in range(values.shape[2]):
+        series = values[:, :, column]
+        if series.std() < 1e-12:  # fixed by its limits
             continue
         series = np.log(np.maximum(series, 1e-12))
         r_hat = max(r_hat, nested_r_hat(series, STARTS))
