@@ -22,7 +22,7 @@ class Frame(NamedTuple):
 
     ``lower`` and ``upper`` have shape (n,). ``ordered`` are the indices of the items that an order binds, in that order
     (empty: no order). ``line`` is the fraction above which the order binds, 0 if it binds throughout. ``rest`` is the
-    smallest and largest share of what the list does not name.
+    smallest and largest share of what the list does not name. ``place`` is where the line falls, None if that is open.
     """
 
     lower: Array
@@ -30,6 +30,7 @@ class Frame(NamedTuple):
     ordered: tuple[int, ...]
     line: float
     rest: tuple[float, float]
+    place: int | None = None
 
     @property
     def count(self) -> int:
@@ -39,7 +40,10 @@ class Frame(NamedTuple):
     @property
     def places(self) -> range:
         """The places at which the line can fall."""
-        return range(len(self.ordered) + 1) if self.ordered and self.line > 0 else range(len(self.ordered), len(self.ordered) + 1)
+        if self.place is not None:
+            return range(self.place, self.place + 1)
+        first = 0 if self.line > 0 else len(self.ordered)
+        return range(first, len(self.ordered) + 1)
 
 
 def frame(
@@ -48,6 +52,7 @@ def frame(
     ordered: tuple[int, ...] = (),
     line: float = 0.01,
     rest: tuple[float, float] = (0.0, 0.0),
+    place: int | None = None,
 ) -> Frame:
     """A frame from plain numbers. Raises ValueError for limits outside 0 to 1 or of different length."""
     low, high = np.asarray(lower, dtype=float), np.asarray(upper, dtype=float)
@@ -55,7 +60,7 @@ def frame(
         raise ValueError(f"limits of different shape: {low.shape} and {high.shape}")
     if not ((low >= 0) & (low <= 1) & (high >= 0) & (high <= 1)).all():
         raise ValueError("a mass fraction lies between 0 and 1")
-    return Frame(low, high, ordered, line, rest)
+    return Frame(low, high, ordered, line, rest, place)
 
 
 class Envelope(NamedTuple):

@@ -14,9 +14,13 @@ if TYPE_CHECKING:
 
 
 class Sum(NamedTuple):
-    """A printed limit on several items together: the band of a class that several names belong to."""
+    """Limits on a weighted sum whose weights, shape (n + 1,), lie between ``least`` and ``most``.
 
-    items: tuple[int, ...]
+    The band of a class that several names belong to has weights of one; a measured total has those of its property.
+    """
+
+    least: Array
+    most: Array
     low: float
     high: float
 
@@ -28,6 +32,8 @@ class Program:
     """
 
     def __init__(self, known: Frame, sums: Sequence[Sum] = ()) -> None:
+        import highspy
+
         self._known = known
         self._reach = envelope(known)
         self._solver = solver = _quiet_solver()
@@ -36,9 +42,10 @@ class Program:
             solver.addVar(float(low), float(high))
         everything = np.arange(self._count + 1, dtype=np.int32)
         solver.addRow(1.0, 1.0, self._count + 1, everything, np.ones(self._count + 1))
-        for one in sums:
-            solver.addRow(one.low, one.high, len(one.items), np.array(one.items, dtype=np.int32), np.ones(len(one.items)))
-        self._steps = 1 + len(sums)
+        for one in sums:  # the sum with the least weights is not above, that with the most not below
+            solver.addRow(-highspy.kHighsInf, one.high, self._count + 1, everything, one.least)
+            solver.addRow(one.low, highspy.kHighsInf, self._count + 1, everything, one.most)
+        self._steps = 1 + 2 * len(sums)
         for left, right in zip(known.ordered, known.ordered[1:], strict=False):
             solver.addRow(-1.0, 1.0, 2, np.array([left, right], dtype=np.int32), np.array([1.0, -1.0]))
         self.places = self._fitting(bool(sums))
