@@ -8,7 +8,7 @@ ROOT = Path(__file__).resolve().parents[1] / "data_public"
 NUMBERS = {
     *("value", "value_min", "value_max", "unc", "solids_min", "solids_max", "certainty", "up_to_mm2_s"),
     *("limit_low", "limit_high", "m_factor", "ate", "ppm", "mg_m3", "threshold", "ingredients", "records", "values"),
-    *("recorded_p10", "recorded_median", "recorded_p90", "low", "typical", "high", "log_sd"),
+    *("recorded_p10", "recorded_median", "recorded_p90", "low", "typical", "high", "log_sd", "line", "up_to_c"),
 }
 TEXT = {("headlines", "ingredients"), ("hint_words", "value")}  # lists of ids, words
 KEYS = {
@@ -22,6 +22,7 @@ KEYS = {
     "product_types": "product_type",
     "legal_acts": "act",
     "hazard_notes": "sign",
+    "disclosure_rules": "rule",
 }
 OF_INGREDIENT = {"names", "properties", "supply_forms", "roles", "hazards", "exposure_limits"}
 OF_CLASS = {"ingredients", "class_words", "word_forms", "fate_by_viscosity"}

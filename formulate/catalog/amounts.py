@@ -52,7 +52,7 @@ class UseLevel(NamedTuple):
 
 def disclosure_rule(catalog: Catalog, rule: str) -> DisclosureRule:
     """The rule of a name of the contract. Raises KeyError if there is none."""
-    for row in catalog.rows("select * from disclosure_rules where rule = ?", rule):
+    for row in catalog.records("select * from disclosure_rules where rule = ?", rule):
         return DisclosureRule(
             row["rule"],
             row["title"],
@@ -67,7 +67,7 @@ def disclosure_rule(catalog: Catalog, rule: str) -> DisclosureRule:
 
 def supply_forms(catalog: Catalog, ingredient: str) -> list[SupplyForm]:
     """Forms in which an ingredient is sold, the usual one first."""
-    found = catalog.rows("select * from supply_forms where ingredient = ? order by rowid", ingredient)
+    found = catalog.records("select * from supply_forms where ingredient = ? order by rowid", ingredient)
     return [SupplyForm(row["form"], row["solids_min"], row["solids_max"], _cited(row)) for row in found]
 
 
@@ -75,7 +75,7 @@ def counts_as(catalog: Catalog, total: str, ingredient: str | None, line: tuple[
     """The row of the ingredient, else of its nearest class that has one; None where the table is silent."""
     keys = [("ingredient", ingredient), *(("class", name) for name in line)]
     for kind, of in keys:
-        for row in catalog.rows("select * from counts_as where total = ? and kind = ? and of = ?", total, kind, of):
+        for row in catalog.records("select * from counts_as where total = ? and kind = ? and of = ?", total, kind, of):
             return CountsAs(row["of"], row["low"], row["high"], _cited(row), row["note"])
     return None
 
@@ -84,8 +84,8 @@ def remains_at(catalog: Catalog, drying: str, boiling_point_c: float) -> CountsA
     """What share of a liquid of this boiling point is left after a drying."""
     row = next(
         row
-        for row in catalog.rows(
-            "select * from remains where drying = ? order by up_to_c is null, up_to_c", drying
+        for row in catalog.records(
+            "select * from remains_by_boiling_point where drying = ? order by up_to_c is null, up_to_c", drying
         )
         if row["up_to_c"] is None or boiling_point_c <= row["up_to_c"]
     )
@@ -99,7 +99,7 @@ def use_level(
     keys = [("ingredient", ingredient), *(('"class"', name) for name in line)]
     for column, of in keys:
         for wanted in (product_type, "any"):
-            for row in catalog.rows(
+            for row in catalog.records(
                 f"select * from use_levels where {column} = ? and product_type = ?", of, wanted
             ):
                 return UseLevel(of or "", wanted, row["typical"], row["log_sd"], row["records"], _cited(row))

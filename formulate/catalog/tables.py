@@ -15,6 +15,7 @@ from pydantic import Field, ValidationError
 
 from formulate.catalog.cells import Cas, Ec, Fate, Filled, Number, OfIngredient, Role, Slug, Sourced
 from formulate.catalog.law import LAW, Law, law_checks
+from formulate.catalog.quantities import QUANTITIES, Quantities, quantity_checks
 from formulate.domain.model import Model
 from formulate.domain.vocabulary import ROLES, TOP_CLASSES
 from formulate.errors import DataError
@@ -218,6 +219,7 @@ class Tables(NamedTuple):
     structures: list[StructureClassRow]
     headlines: list[HeadlineRow]
     law: Law
+    quantities: Quantities
     sources: dict[str, SourceRow]
     rules: list[dict[str, Any]]
 
@@ -298,6 +300,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "structure_classes.csv", StructureClassRow),
         read_rows(root / "headlines.csv", HeadlineRow),
         Law._make(read_rows(root / f"{name}.csv", shape) for name, shape in LAW.items()),
+        Quantities._make(read_rows(root / f"{name}.csv", shape) for name, shape in QUANTITIES.items()),
         read_sources(root / "sources.toml"),
         read_rule_files(root / "rules"),
     )
@@ -328,6 +331,7 @@ def _cross_checks(tables: Tables) -> Iterator[Broken]:
     yield from _unknown_headlines(tables, seen, classes)
     yield from _unknown_classes(tables, classes)
     yield from law_checks(tables.law, seen, classes, set(tables.sources))
+    yield from quantity_checks(tables.quantities, seen, classes, set(tables.sources))
 
 
 def _unknown_ingredients(tables: Tables, known: set[str]) -> Iterator[Broken]:

@@ -1,0 +1,85 @@
+"""From the lines of a list and the law it is under to statements about amounts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from formulate.amounts.item import Item
+from formulate.amounts.statements import Statement
+from formulate.catalog.amounts import DisclosureRule
+from formulate.catalog.names import name_key
+from formulate.domain.reason import Ledger
+from formulate.errors import UsageError
+
+FREE_OF_ORDER = "colorant"
+"""Class that the laws of cosmetic labels let stand last in any order."""
+REST_WORDS = ("balance", "remainder", "to 100", "ad 100", "q.s", "qs ", "quantum satis", "add 100", "rest")
+
+
+def gather(
+    items: Sequence[Item],
+    rule: DisclosureRule,
+    rule_why: str,
+    stated: Sequence[str | None],
+    one_percent_after: str | None,
+    ledger: Ledger,
+) -> list[Statement]:
+    """Statements in the order in which a person would make them: amounts, then the law, then where the line falls.
+
+    ``stated`` holds the reason of each printed amount. Raises UsageError (``unknown-ingredient``) if the line is told to
+    fall after something that is not in the list.
+    """
+    statements = [_amount(index, item, why) for index, (item, why) in enumerate(zip(items, stated, strict=True)) if why]
+    statements = [one for one in statements if one is not None]
+    order = tuple(index for index, item in enumerate(items) if FREE_OF_ORDER not in item.classes)
+    if rule.ordered and order:
+        says = f"{rule.title}: what stands earlier is not less than what stands later, above {rule.line * 100:g} %"
+        statements.append(Statement("order", says, rule_why, order, rule.line))
+    filler = next((item for item in items if takes_the_rest(item)), None)
+    if rule.complete:
+        statements.append(Statement("complete", f"{rule.title}: everything in the bottle is listed", rule_why))
+    elif filler is not None:
+        says = f"{filler.name} takes the rest up to 100 %"
+        why = ledger.add("calculated", "{name} is printed as what makes up the rest.", {"name": filler.name}, [filler.why])
+        statements.append(Statement("complete", says, why))
+    if one_percent_after is not None:
+        index = _named(items, one_percent_after)
+        why = ledger.add("pasted", "You said that the one-percent line falls after {name}.", {"name": items[index].name})
+        place = order.index(index) + 1 if index in order else len(order)
+        line = rule.line or 0.01
+        if not rule.ordered:
+            statements.append(Statement("order", "the order holds above the line you named", why, order, line))
+        statements.append(Statement("line", f"the one-percent line falls after {items[index].name}", why, place=place))
+    return statements
+
+
+def takes_the_rest(item: Item) -> bool:
+    """Whether the text prints an item as what makes up the rest ('balance', 'q.s. to 100 %')."""
+    stated = item.line.stated
+    words = stated.text.lower() if stated is not None and stated.low is None and stated.high is None else ""
+    return any(word in words for word in REST_WORDS)
+
+
+def _amount(index: int, item: Item, why: str | None) -> Statement | None:
+    stated = item.line.stated
+    if stated is None or why is None or (stated.low is None and stated.high is None):
+        return None
+    printed = stated.in_per_cent(" to ")
+    low = 0.0 if stated.low is None else stated.low
+    high = 1.0 if stated.high is None else stated.high
+    return Statement("amount", f"{item.name} {printed}", why, (index,), min(low, 1.0), min(high, 1.0))
+
+
+def _named(items: Sequence[Item], wanted: str) -> int:
+    """The item of a name, as printed, as shown or by its id. Raises UsageError."""
+    key = name_key(wanted)
+    for index, item in enumerate(items):
+        if key in {name_key(item.name), name_key(item.line.name), name_key(item.ingredient or "")}:
+            return index
+    raise UsageError(
+        f'"{wanted}" is not in the list.',
+        "the name you gave",
+        "an amount can only be said of something that is listed.",
+        "write it as it stands in the list: " + ", ".join(item.line.name for item in items[:6]) + ".",
+        "unknown-ingredient",
+    )

@@ -1,0 +1,79 @@
+"""Use levels of a list: how much of such an ingredient a product of this kind usually holds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from formulate.amounts.chains import Levels
+from formulate.amounts.item import Item
+from formulate.catalog.amounts import use_level
+from formulate.catalog.store import Catalog
+from formulate.domain.reason import Ledger
+
+CARRIERS = frozenset({"carrier"})
+UNKNOWN_TYPICAL, UNKNOWN_SPREAD = 0.005, 2.0
+"""Use level of an ingredient of which nothing is recorded: a judged middle, and a factor of seven to either side."""
+REST_TYPICAL, REST_SPREAD = 0.01, 1.5
+"""What a list that names its carrier leaves unnamed: judged."""
+
+
+class Prior(NamedTuple):
+    """Use levels as arrays of shape (n + 1,), the last the unnamed rest, and the reason of each item's."""
+
+    levels: Levels
+    why: tuple[str, ...]
+    carrier: int | None
+
+
+def prior(items: Sequence[Item], product_type: str, rest_is_open: bool, catalog: Catalog, ledger: Ledger) -> Prior:
+    """Use levels of each item; the carrier has none and takes what the others leave.
+
+    ``rest_is_open`` says that what the list does not name can be most of the bottle, as on a data sheet.
+    """
+    carrier = carrier_of(items)
+    mean, spread, reasons = [], [], []
+    for index, item in enumerate(items):
+        if index == carrier:
+            says = "{name} is the carrier: it takes what the others leave."
+            reasons.append(ledger.add("assumed", says, {"name": item.name}, [item.why]))
+            typical, log_sd = 1.0, np.inf
+        else:
+            typical, log_sd, why = _level(item, product_type, catalog, ledger)
+            reasons.append(why)
+        mean.append(np.log(typical))
+        spread.append(log_sd)
+    open_ = rest_is_open or carrier is None
+    mean.append(np.log(REST_TYPICAL))
+    spread.append(np.inf if open_ else REST_SPREAD)
+    return Prior(Levels(np.array(mean), np.array(spread)), tuple(reasons), carrier)
+
+
+def carrier_of(items: Sequence[Item]) -> int | None:
+    """The item that most of the rest is in: water if it is listed, else the likeliest carrier, else None."""
+    water = [index for index, item in enumerate(items) if item.classes[-1] == "water"]
+    if water:
+        return water[0]
+    likely = [(item.roles.probability("carrier"), -index) for index, item in enumerate(items)]
+    best = max(likely, default=(0.0, 0))
+    return -best[1] if best[0] >= 0.5 else None
+
+
+def _level(item: Item, product_type: str, catalog: Catalog, ledger: Ledger) -> tuple[float, float, str]:
+    found = use_level(catalog, item.ingredient, item.classes, product_type)
+    if found is None:
+        says = "No use level of {name} is recorded: {typical:g} %, give or take a factor of seven, is assumed."
+        why = ledger.add("assumed", says, {"name": item.name, "typical": UNKNOWN_TYPICAL * 100}, [item.why])
+        return UNKNOWN_TYPICAL, UNKNOWN_SPREAD, why
+    values: dict[str, str | float] = {
+        "name": item.name,
+        "of": found.of,
+        "kind": "any product" if found.product_type == "any" else found.product_type.replace("-", " "),
+        "typical": found.typical * 100,
+        "factor": float(np.exp(found.log_sd)),
+        "records": found.records,
+    }
+    says = "{name}: {of} in {kind} is about {typical:.3g} %, give or take a factor of {factor:.2g} ({records:g} records)."
+    return found.typical, found.log_sd, ledger.add("looked-up", says, values, [item.why], [found.citation])
