@@ -1,7 +1,8 @@
 """Reads the ingredient list of a surface treatment and says what each ingredient does there, and why.
 
-One function for each command: :func:`read`, :func:`roles`, :func:`brief`, and :func:`why` for the reasons.
-A ``str`` is the pasted text itself, a ``pathlib.Path`` is read. ``import formulate`` alone loads nothing heavy.
+One function for each command: :func:`read`, :func:`roles`, :func:`brief`, :func:`bounds`, and :func:`why` for the
+reasons. A ``str`` is the pasted text itself, a ``pathlib.Path`` is read. ``import formulate`` alone loads nothing
+heavy.
 """
 
 from __future__ import annotations
@@ -11,14 +12,14 @@ from typing import TYPE_CHECKING, Any
 from formulate._version import __version__
 
 if TYPE_CHECKING:
-    from formulate.workflow.api import brief, read, roles, why
+    from formulate.workflow.api import bounds, brief, read, roles, why
 
-__all__ = ["__version__", "brief", "read", "roles", "why"]
+__all__ = ["__version__", "bounds", "brief", "read", "roles", "why"]
 
 
 def __getattr__(name: str) -> Any:
     """The public functions, loaded when first asked for."""
-    if name in {"brief", "read", "roles", "why"}:
+    if name in {"bounds", "brief", "read", "roles", "why"}:
         from formulate.workflow import api
 
         return getattr(api, name)

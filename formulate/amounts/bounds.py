@@ -105,7 +105,7 @@ def _totals(
         totals[total] = Total(least, most, value, spread)
         counted = [part.why for part in parts if part.high > 0]
         says = "What counts as {total} is summed over the list; {count} of its lines can count."
-        named = {"total": total.replace("_", " "), "count": len(counted)}
+        named: dict[str, str | float | None] = {"total": total.replace("_", " "), "count": len(counted)}
         reasons[total] = ledger.add("calculated", says, named, dict.fromkeys(counted))
     return totals, reasons
 

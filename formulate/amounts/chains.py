@@ -11,11 +11,13 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
 from formulate.amounts.frame import Array
 from formulate.amounts.segments import Exchange
 
+Places = NDArray[np.int64]
 TINY = 1e-9
 """Mass fraction below which the logarithm of an amount is no longer told apart (1 ng/g)."""
 GRID = 24
@@ -38,7 +40,8 @@ class Levels(NamedTuple):
 class Total(NamedTuple):
     """A weighted sum of the amounts, each weight somewhere between ``least`` and ``most``, shape (n + 1,).
 
-    ``measured`` is its measured value, ``uncertainty`` the standard uncertainty of that; None where it was not measured.
+    ``measured`` is its measured value, ``uncertainty`` the standard uncertainty of that; None where it was not
+    measured.
     """
 
     least: Array
@@ -136,7 +139,9 @@ class Chains:
         below, above = ndtr(first), ndtr(second)
         chance = self._chance.random(len(low))
         drawn = ndtri(below + chance * (above - below))
-        drawn = np.where(above - below > 1e-280, np.clip(drawn, first, second), second - 1e-3 * chance * (second - first))
+        drawn = np.where(
+            above - below > 1e-280, np.clip(drawn, first, second), second - 1e-3 * chance * (second - first)
+        )
         return np.asarray(np.exp(mean + spread * np.where(flip, -drawn, drawn)))
 
     def _gridded(self, item: int, partner: int, low: Array, high: Array, both: Array) -> Array:
@@ -184,7 +189,7 @@ class Chains:
 
 
 def _nodes(low: Array, high: Array, both: Array) -> Array:
-    """Grid nodes, shape (chains, 2 GRID): falling geometrically towards the low end and towards the partner's low end."""
+    """Grid nodes, shape (chains, 2 GRID), finer towards the low end of either partner."""
     share = np.linspace(0.0, 1.0, GRID)
     bottom, top = np.maximum(low, TINY), np.maximum(high, TINY)
     rising = bottom[:, None] * (top / bottom)[:, None] ** share
@@ -193,10 +198,10 @@ def _nodes(low: Array, high: Array, both: Array) -> Array:
     nodes = np.sort(np.concatenate([rising, falling], axis=1), axis=1)
     nodes = np.clip(nodes, low[:, None], high[:, None])
     nodes[:, 0], nodes[:, -1] = low, high
-    return nodes
+    return np.asarray(nodes)
 
 
-def _linear(nodes: Array, weight: Array, rows: Array, cell: Array, at: Array) -> Array:
+def _linear(nodes: Array, weight: Array, rows: Places, cell: Places, at: Array) -> Array:
     """The straight-line density of the grid at a point of each row."""
     left, right = nodes[rows, cell], nodes[rows, cell + 1]
     share = np.where(right > left, (at - left) / np.where(right > left, right - left, 1.0), 0.5)
@@ -205,4 +210,5 @@ def _linear(nodes: Array, weight: Array, rows: Array, cell: Array, at: Array) ->
 
 def _fit(total: Total, sums: Array) -> Array:
     """Log likelihood of the measured value for sums of any shape: normal with its standard uncertainty."""
+    assert total.measured is not None
     return np.asarray(-0.5 * ((sums - total.measured) / total.uncertainty) ** 2)

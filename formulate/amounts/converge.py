@@ -35,8 +35,8 @@ def nested_r_hat(values: Array, starts: int) -> float:
 def effective_draws(values: Array) -> float:
     """Effective number of draws of one quantity, values of shape (draws, chains).
 
-    Autocorrelation pooled over chains, summed over pairs while their sum stays positive and falling (Geyer's initial monotone
-    sequence; Vehtari et al. 2021, doi 10.1214/20-BA1221, equation 10 to 13 without splitting).
+    Autocorrelation pooled over chains, summed over pairs while their sum stays positive and falling (Geyer's initial
+    monotone sequence; Vehtari et al. 2021, doi 10.1214/20-BA1221, equation 10 to 13 without splitting).
     """
     draws, chains = values.shape
     centred = values - values.mean(axis=0)
@@ -53,4 +53,4 @@ def effective_draws(values: Array) -> float:
     positive = np.flatnonzero(pairs <= 0)
     kept = np.minimum.accumulate(pairs[: positive[0]] if len(positive) else pairs)
     tau = max(2 * float(kept.sum()) - 1, 1 / np.log10(draws * chains))
-    return draws * chains / tau
+    return float(draws * chains / tau)

@@ -25,7 +25,7 @@ WANTED_R_HAT = 1.01
 
 
 class Draws(NamedTuple):
-    """Compositions, shape (draws, n + 1), the last column what the list does not name, and their totals (draws, totals).
+    """Compositions, shape (draws, n + 1), the last column what the list does not name, and (draws, totals) their sums.
 
     ``effective`` and ``r_hat`` are the worst over the items and totals that can vary; ``settled`` says whether both
     marks were reached before the limit of sweeps.
@@ -88,7 +88,7 @@ def draw(
         if progress is not None:
             progress(min(int(effective), WANTED_DRAWS), WANTED_DRAWS, "draws")
     flat = values.reshape(-1, values.shape[2])
-    return Draws(flat[:, : known.count + 1], flat[:, known.count + 1 :], seed, effective, r_hat, settled)
+    return Draws(flat[:, : known.size + 1], flat[:, known.size + 1 :], seed, effective, r_hat, settled)
 
 
 def _step(chains: Chains, stop: Callable[[], bool] | None) -> None:

@@ -66,7 +66,9 @@ class Explainer:
             says = "All others together cannot make up more than {others:.4g} %, so {name} is at least {value:.4g} %."
             because = [one.why for one in self._kinds.values()] + [one.why for one in self._amounts.values()]
             return self._say(says, item, value, because=because)
-        later = [one for one in self._known.ordered if abs(self._known.lower[one] - value) < CLOSE and one in self._amounts]
+        later = [
+            one for one in self._known.ordered if abs(self._known.lower[one] - value) < CLOSE and one in self._amounts
+        ]
         if later:
             says = "{name} stands before {other}, which is at least {value:.4g} %."
             return self._say(says, item, value, later[0], [self._kinds["order"].why, self._amounts[later[0]].why])
@@ -78,7 +80,10 @@ class Explainer:
         return self._ledger.add("calculated", says, {"side": side.capitalize(), "value": value * 100}, [own.why])
 
     def _below_the_line(self, item: int, value: float) -> str:
-        """It is behind the line: because that was told, or because something before it has a ceiling below one per cent."""
+        """It is behind the line:
+
+        because that was told, or because something before it has a ceiling below one per cent.
+        """
         rank = self._rank[item]
         because = [self._kinds["order"].why]
         if "line" in self._kinds:
@@ -105,7 +110,9 @@ class Explainer:
         says = f"{stands} before {{name}}, each at least as much: 100 %"
         says += " less {others:.4g} % that the rest holds" if others > CLOSE else ""
         says += f", divided by {len(level) + 1}."
-        return self._say(says[0].upper() + says[1:], item, value, because=[self._kinds["order"].why, *because], more=values)
+        return self._say(
+            says[0].upper() + says[1:], item, value, because=[self._kinds["order"].why, *because], more=values
+        )
 
     def _say(
         self,
@@ -116,7 +123,11 @@ class Explainer:
         because: Sequence[str] = (),
         more: dict[str, float] | None = None,
     ) -> str:
-        values: dict[str, str | float | None] = {"name": self._items[item].name, "value": value * 100, "others": 100 - value * 100}
+        values: dict[str, str | float | None] = {
+            "name": self._items[item].name,
+            "value": value * 100,
+            "others": 100 - value * 100,
+        }
         if other is not None:
             values["other"] = self._items[other].name
         values.update(more or {})

@@ -1,8 +1,8 @@
 """What is known of the amounts of one list, as arrays: limits, falling order, the one-percent line, the unnamed rest.
 
-A *place of the line* is the number of items that stand in falling order above it. Where the law leaves the order below
-the line free and does not say where the line falls, every place that fits is possible: the set of possible compositions is
-the union over the places. Without an order there is one place, and it is zero.
+A *place of the line* is the number of items that stand in falling order above it. Where the law leaves the order
+below the line free and does not say where the line falls, every place that fits is possible: the set of possible
+compositions is the union over the places. Without an order there is one place, and it is zero.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ class Frame(NamedTuple):
     place: int | None = None
 
     @property
-    def count(self) -> int:
+    def size(self) -> int:
         """Number of items."""
         return len(self.lower)
 

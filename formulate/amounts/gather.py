@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from formulate.amounts.frame import Frame, envelope
 from formulate.amounts.item import Item
 from formulate.amounts.statements import Statement
 from formulate.catalog.amounts import DisclosureRule
@@ -26,11 +27,11 @@ def gather(
 ) -> list[Statement]:
     """Statements in the order in which a person would make them: amounts, then the law, then where the line falls.
 
-    ``stated`` holds the reason of each printed amount. Raises UsageError (``unknown-ingredient``) if the line is told to
-    fall after something that is not in the list.
+    ``stated`` holds the reason of each printed amount. Raises UsageError (``unknown-ingredient``) if the line is told
+    to fall after something that is not in the list.
     """
-    statements = [_amount(index, item, why) for index, (item, why) in enumerate(zip(items, stated, strict=True)) if why]
-    statements = [one for one in statements if one is not None]
+    printed = (_amount(index, item, why) for index, (item, why) in enumerate(zip(items, stated, strict=True)))
+    statements = [one for one in printed if one is not None]
     order = tuple(index for index, item in enumerate(items) if FREE_OF_ORDER not in item.classes)
     if rule.ordered and order:
         says = f"{rule.title}: what stands earlier is not less than what stands later, above {rule.line * 100:g} %"
@@ -40,17 +41,28 @@ def gather(
         statements.append(Statement("complete", f"{rule.title}: everything in the bottle is listed", rule_why))
     elif filler is not None:
         says = f"{filler.name} takes the rest up to 100 %"
-        why = ledger.add("calculated", "{name} is printed as what makes up the rest.", {"name": filler.name}, [filler.why])
+        why = ledger.add(
+            "calculated", "{name} is printed as what makes up the rest.", {"name": filler.name}, [filler.why]
+        )
         statements.append(Statement("complete", says, why))
     if one_percent_after is not None:
-        index = _named(items, one_percent_after)
-        why = ledger.add("pasted", "You said that the one-percent line falls after {name}.", {"name": items[index].name})
+        index = named(items, one_percent_after)
+        why = ledger.add(
+            "pasted", "You said that the one-percent line falls after {name}.", {"name": items[index].name}
+        )
         place = order.index(index) + 1 if index in order else len(order)
         line = rule.line or 0.01
         if not rule.ordered:
             statements.append(Statement("order", "the order holds above the line you named", why, order, line))
         statements.append(Statement("line", f"the one-percent line falls after {items[index].name}", why, place=place))
     return statements
+
+
+def softly_ordered(items: Sequence[Item], known: Frame) -> Frame | None:
+    """The same limits with the order of the list believed; None where they contradict it."""
+    order = tuple(index for index, item in enumerate(items) if FREE_OF_ORDER not in item.classes)
+    believed = known._replace(ordered=order, line=0.01)
+    return believed if envelope(believed).fits.any() else None
 
 
 def takes_the_rest(item: Item) -> bool:
@@ -70,7 +82,7 @@ def _amount(index: int, item: Item, why: str | None) -> Statement | None:
     return Statement("amount", f"{item.name} {printed}", why, (index,), min(low, 1.0), min(high, 1.0))
 
 
-def _named(items: Sequence[Item], wanted: str) -> int:
+def named(items: Sequence[Item], wanted: str) -> int:
     """The item of a name, as printed, as shown or by its id. Raises UsageError."""
     key = name_key(wanted)
     for index, item in enumerate(items):

@@ -1,9 +1,9 @@
 """Hard bounds of every item, in closed form: carry the order through the limits, then fill up with water.
 
-At one place of the line, an item above the line can be raised until the others, at their least, leave no more room; those
-before it must rise with it. The least sum of the others is the largest of the sums in which the nearest m items before it are
-level with it, so the highest level is the least of m simple quotients. Lower bounds mirror this. All places and items are
-worked out in one array expression.
+At one place of the line, an item above the line can be raised until the others, at their least, leave no more room;
+those before it must rise with it. The least sum of the others is the largest of the sums in which the nearest m items
+before it are level with it, so the highest level is the least of m simple quotients. Lower bounds mirror this. All
+places and items are worked out in one array expression.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ def hard_bounds(known: Frame) -> Hard:
         _fill(known, reach, low_at, high_at)
     fitting = reach.fits
     if not fitting.any():
-        gap = np.full(known.count, np.nan)
+        gap = np.full(known.size, np.nan)
         return Hard(gap, gap, (np.nan, np.nan), False, (), low_at[:0], high_at[:0])
     low_at, high_at = low_at[fitting], high_at[fitting]
     named_low, named_high = reach.sum_low - known.rest[0], reach.sum_high - known.rest[1]

@@ -1,4 +1,7 @@
-"""Totals over the possible compositions by linear programming: solids, silica, water, anything that is a weighted sum."""
+"""Totals over the possible compositions by linear programming:
+
+solids, silica, water, anything that is a weighted sum.
+"""
 
 from __future__ import annotations
 
@@ -37,7 +40,7 @@ class Program:
         self._known = known
         self._reach = envelope(known)
         self._solver = solver = _quiet_solver()
-        self._count = known.count
+        self._count = known.size
         for low, high in zip([*known.lower, known.rest[0]], [*known.upper, known.rest[1]], strict=True):
             solver.addVar(float(low), float(high))
         everything = np.arange(self._count + 1, dtype=np.int32)
@@ -71,7 +74,9 @@ class Program:
             high = np.where(above, high, np.minimum(high, known.line))
         solver.changeColsBounds(len(order), order, low, high)
         steps = np.arange(self._steps, self._steps + len(order) - 1, dtype=np.int32)
-        solver.changeRowsBounds(len(steps), steps, np.where(above[1:], 0.0, -1.0), np.ones(len(steps)))
+        solver.changeRowsBounds(  # type: ignore[attr-defined]  # missing in its stubs
+            len(steps), steps, np.where(above[1:], 0.0, -1.0), np.ones(len(steps))
+        )
 
     def _extreme(self, weights: Array, *, smallest: bool) -> float | None:
         """The smallest or largest weighted sum where the program stands; None where nothing is possible."""
@@ -102,7 +107,10 @@ class Program:
 
 
 def _quiet_solver() -> highspy.Highs:
-    """A solver that prints nothing: its own constructor writes a banner to standard output before it can be told not to."""
+    """A solver that prints nothing:
+
+    its own constructor writes a banner to standard output before it can be told not to.
+    """
     import highspy
 
     solver = highspy.Highs.__new__(highspy.Highs)

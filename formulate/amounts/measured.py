@@ -21,7 +21,10 @@ DENSITY_SPREAD = 0.005
 
 
 class MeasuredValue(NamedTuple):
-    """A value with its standard uncertainty, mass fraction or the unit of the quantity; whether the latter was assumed."""
+    """A value with its standard uncertainty, mass fraction or the unit of the quantity;
+
+    whether the latter was assumed.
+    """
 
     quantity: str
     value: float
@@ -42,7 +45,9 @@ def measured_value(text: str) -> MeasuredValue:
     quantity = quantity.strip().lower()
     if quantity not in QUANTITIES or not sign:
         raise _refused(
-            f'"{text}" does not say what was measured.' if not sign else f'"{quantity}" is not a quantity that is used here.',
+            f'"{text}" does not say what was measured.'
+            if not sign
+            else f'"{quantity}" is not a quantity that is used here.',
             text,
             f"write one of {', '.join(QUANTITIES)}, an equals sign and the value: nonvolatile=2.3+-0.2 %.",
         )
@@ -51,7 +56,7 @@ def measured_value(text: str) -> MeasuredValue:
         raise _refused(
             f'"{written.strip()}" is not a number that can be read.',
             text,
-            "write a positive number, its uncertainty behind +- if you know it, and a per cent sign if it is in per cent.",
+            "write a positive number, its uncertainty behind +-, and a per cent sign if it is in per cent.",
         )
     scale = SCALES[(match["unit"] or "").lower()]
     value = _number(match["value"]) * scale
@@ -61,7 +66,9 @@ def measured_value(text: str) -> MeasuredValue:
     if spread is None:
         spread = value * (DENSITY_SPREAD if quantity == "density" else DEFAULT_SPREAD) if quantity != "ph" else 0.2
     if spread == 0:
-        raise _refused("An uncertainty of zero cannot be.", text, "give the spread of repeated readings, or leave it out.")
+        raise _refused(
+            "An uncertainty of zero cannot be.", text, "give the spread of repeated readings, or leave it out."
+        )
     return MeasuredValue(quantity, value, spread, assumed, text)
 
 
@@ -81,12 +88,26 @@ def _spread(match: re.Match[str], scale: float) -> float | None:
 def _check(quantity: str, value: float, unit: str | None, text: str) -> None:
     if quantity in {"nonvolatile", "silica"} and value > 1:
         hint = "" if unit else f" If you meant per cent, write {value:g} %."
-        raise _refused(f"A {quantity} content of {value * 100:g} % cannot be: it is above 100 %.{hint}", text, "give a mass fraction up to 1, or per cent.")
+        raise _refused(
+            f"A {quantity} content of {value * 100:g} % cannot be: it is above 100 %.{hint}",
+            text,
+            "give a mass fraction up to 1, or per cent.",
+        )
     if quantity == "ph" and not 0 <= value <= 14.5:
         raise _refused(f"A pH of {value:g} cannot be read.", text, "give a pH between 0 and 14.")
     if quantity == "density" and not 0.3 <= value <= 5:
-        raise _refused(f"A density of {value:g} g/mL cannot be that of such a product.", text, "give it in g/mL; 980 kg/m3 is 0.98.")
+        raise _refused(
+            f"A density of {value:g} g/mL cannot be that of such a product.",
+            text,
+            "give it in g/mL; 980 kg/m3 is 0.98.",
+        )
 
 
 def _refused(what: str, text: str, try_: str) -> UsageError:
-    return UsageError(what, f"--measured {text}", "a measured value narrows every amount, so a misread one misleads.", try_, "bad-measurement")
+    return UsageError(
+        what,
+        f"--measured {text}",
+        "a measured value narrows every amount, so a misread one misleads.",
+        try_,
+        "bad-measurement",
+    )

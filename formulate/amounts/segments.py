@@ -1,4 +1,7 @@
-"""Along which segment two items can exchange mass when all others stay: one interval, whatever the place of the line."""
+"""Along which segment two items can exchange mass when all others stay:
+
+one interval, whatever the place of the line.
+"""
 
 from __future__ import annotations
 
@@ -19,13 +22,13 @@ class Exchange:
         self._lower = np.append(known.lower, known.rest[0])
         self._upper = np.append(known.upper, known.rest[1])
         self._line = known.line
-        self._rank = np.full(known.count + 1, -1)
+        self._rank = np.full(known.size + 1, -1)
         self._order = np.array(known.ordered, dtype=int)
         self._rank[self._order] = np.arange(len(self._order))
 
     def widths(self) -> Array:
         """How far each limit lets an item move, shape (n + 1,)."""
-        return self._upper - self._lower
+        return np.asarray(self._upper - self._lower)
 
     def interval(self, amounts: Array, item: int, partner: int) -> tuple[Array, Array]:
         """Least and most of ``item``, shape (chains,), when ``partner`` takes up the difference."""

@@ -63,10 +63,17 @@ def active_share(item: Item, as_active: bool, catalog: Catalog, ledger: Ledger) 
     if means == "active" or (as_active and means != "as-supplied") or diluted is None:
         says = "{name} is counted as itself, not as a solution or dispersion of it."
         return Share(1.0, 1.0, ledger.add("assumed", says, {"name": item.name}, because=[item.why]))
-    values: dict[str, str | float] = {"name": item.name, "form": diluted.form, "low": diluted.low * 100, "high": diluted.high * 100}
+    values: dict[str, str | float] = {
+        "name": item.name,
+        "form": diluted.form,
+        "low": diluted.low * 100,
+        "high": diluted.high * 100,
+    }
     sold = "{name} is usually sold as {form} with {low:.3g} to {high:.3g} % of it"
     if means == "as-supplied":
-        why = ledger.add("looked-up", sold + "; the list gives the raw material.", values, [item.why], [diluted.citation])
+        why = ledger.add(
+            "looked-up", sold + "; the list gives the raw material.", values, [item.why], [diluted.citation]
+        )
         return Share(diluted.low, diluted.high, why)
     says = sold + "; the text does not say whether the amount means that or the ingredient itself, so both are kept."
     return Share(diluted.low, 1.0, ledger.add("looked-up", says, values, [item.why], [diluted.citation]))
@@ -80,7 +87,10 @@ class Shares:
         self._ledger = ledger
 
     def of(self, item: Item, total: str) -> Share:
-        """The share of the ingredient itself that counts towards a total; for a density, its specific volume in mL/g."""
+        """The share of the ingredient itself that counts towards a total;
+
+        for a density, its specific volume in mL/g.
+        """
         row = counts_as(self._catalog, total, item.ingredient, item.classes)
         if total == "density_g_per_ml":
             return self._volume(item, row)
@@ -151,7 +161,9 @@ class Shares:
             row = remains_at(self._catalog, total, boiling[0])
             return self._told(item, row, total)
         low, high = {"leaves": (0.0, 0.0), "stays": (1.0, 1.0), "reacts": (0.2, 1.0)}.get(fate or "", (0.0, 1.0))
-        words = {"leaves": "leaves", "stays": "stays", "reacts": "reacts to something that stays"}.get(fate or "", "leaves or stays: not known")
+        words = {"leaves": "leaves", "stays": "stays", "reacts": "reacts to something that stays"}.get(
+            fate or "", "leaves or stays: not known"
+        )
         values: dict[str, str | float] = {"name": item.name, "fate": words, "total": total.replace("_", " ")}
         return Share(low, high, self._ledger.add("calculated", "{name} {fate}.", values, [item.why]))
 
@@ -163,7 +175,12 @@ class Shares:
         if boiling is not None:
             above = boiling[0] > limit
             low, high = (0.0, 0.0) if above and total == "voc_eu" else (0.0, 1.0) if above else (1.0, 1.0)
-            values: dict[str, str | float] = {"name": item.name, "boiling": boiling[0], "limit": limit, "side": "above" if above else "not above"}
+            values: dict[str, str | float] = {
+                "name": item.name,
+                "boiling": boiling[0],
+                "limit": limit,
+                "side": "above" if above else "not above",
+            }
             says = "{name} boils at {boiling:g} C, {side} the {limit:g} C of the definition."
             return Share(low, high, self._looked_up(says, values, item, boiling[1]))
         low, high = {"leaves": (1.0, 1.0), "stays": (0.0, 0.0)}.get(fate or "", (0.0, 1.0))
@@ -178,7 +195,12 @@ class Shares:
             why = self._looked_up(says, {"name": item.name, "density": own[0]}, item, own[1])
             return Share(1 / own[0], 1 / own[0], why)
         low, high = (row.low, row.high) if row is not None else (0.6, 4.0)
-        values: dict[str, str | float] = {"name": item.name, "of": row.of if row else "anything here", "low": low, "high": high}
+        values: dict[str, str | float] = {
+            "name": item.name,
+            "of": row.of if row else "anything here",
+            "low": low,
+            "high": high,
+        }
         says = "No density of {name} is known; {of} lies between {low:g} and {high:g} g/mL."
         cited = [row.citation] if row is not None else []
         why = self._ledger.add("looked-up" if cited else "assumed", says, values, [item.why], cited)

@@ -10,8 +10,8 @@ from formulate.amounts.frame import Array, Envelope, Frame, envelope
 def spread_starts(known: Frame, count: int, chance: np.random.Generator) -> Array:
     """Possible compositions, shape (count, n + 1), the last column the unnamed rest.
 
-    Each begins at the least amounts of a random place of the line and is filled up item by item in random order, then mixed
-    with the middle of that place so that no start lies on an edge. Raises ValueError if nothing is possible.
+    Each begins at the least amounts of a random place of the line and is filled up item by item in random order, then
+    mixed with the middle of that place so that no start lies on an edge. Raises ValueError if nothing is possible.
     """
     reach = envelope(known)
     fitting = np.flatnonzero(reach.fits)
@@ -28,13 +28,14 @@ def _start(known: Frame, reach: Envelope, place: int, chance: np.random.Generato
     middle = low + (high - low) * ((1 - low.sum()) / span if span > 0 else 0.0)
     corner = low.copy()
     above = list(known.ordered[: reach.places[place]])
-    for item in chance.permutation(known.count + 1):
+    for item in chance.permutation(known.size + 1):
         left = 1 - corner.sum()
         if left <= 0:
             break
         raised = above[: above.index(item) + 1] if item in above else [int(item)]
         corner = _raise(corner, high, raised, left)
-    return 0.9 * corner + 0.1 * middle if abs(corner.sum() - 1) < 1e-9 else middle
+    filled = abs(corner.sum() - 1) < 1e-9
+    return np.asarray(0.9 * corner + 0.1 * middle if filled else middle)
 
 
 def _raise(amounts: Array, high: Array, block: list[int], left: float) -> Array:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from formulate.catalog.store import Catalog
 from formulate.domain.place import Citation
@@ -40,7 +40,10 @@ class CountsAs(NamedTuple):
 
 
 class UseLevel(NamedTuple):
-    """Use level in the product as used: mass fraction, standard deviation of its natural logarithm, records behind it."""
+    """Use level in the product as used:
+
+    mass fraction, standard deviation of its natural logarithm, records behind it.
+    """
 
     of: str
     product_type: str
@@ -92,19 +95,15 @@ def remains_at(catalog: Catalog, drying: str, boiling_point_c: float) -> CountsA
     return CountsAs(f"boiling point {boiling_point_c:g} C", row["low"], row["high"], _cited(row), row["note"])
 
 
-def use_level(
-    catalog: Catalog, ingredient: str | None, line: tuple[str, ...], product_type: str
-) -> UseLevel | None:
+def use_level(catalog: Catalog, ingredient: str | None, line: tuple[str, ...], product_type: str) -> UseLevel | None:
     """Use level of the ingredient, else of its nearest class, in this type of product, else in any."""
     keys = [("ingredient", ingredient), *(('"class"', name) for name in line)]
     for column, of in keys:
         for wanted in (product_type, "any"):
-            for row in catalog.records(
-                f"select * from use_levels where {column} = ? and product_type = ?", of, wanted
-            ):
+            for row in catalog.records(f"select * from use_levels where {column} = ? and product_type = ?", of, wanted):
                 return UseLevel(of or "", wanted, row["typical"], row["log_sd"], row["records"], _cited(row))
     return None
 
 
-def _cited(row: dict[str, object]) -> Citation:
+def _cited(row: dict[str, Any]) -> Citation:
     return Citation.model_construct(source=row["source"], at=row["at"], via=row.get("via") or None)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 from formulate._version import __version__
 from formulate.cli.diagnostics import Exit, fail, say
 from formulate.cli.output import json_text, put
-from formulate.domain.vocabulary import FORMS, JURISDICTIONS
+from formulate.domain.vocabulary import FORMS, JURISDICTIONS, RULES
 from formulate.errors import FormulateError, UsageError
 
 if TYPE_CHECKING:
@@ -21,8 +21,12 @@ if TYPE_CHECKING:
 COMMANDS: dict[str, tuple[str, str]] = {
     "read": ("what was understood, line by line", "read bottle.txt"),
     "roles": ("what every ingredient is doing there, and why", "roles bottle.txt --why Silica"),
+    "bounds": ("how much of each there can be", "bounds bottle.txt --rule eu-label --measured nonvolatile=2.3+-0.2%"),
     "brief": ("the mixture in a few sentences", 'brief bottle.txt --form spray --claim "ceramic shield"'),
 }
+
+AMOUNT_FLAGS = ("rule", "measured", "one_percent_after", "suppose")
+"""Flags of the commands that look at amounts."""
 
 
 class _Parser(argparse.ArgumentParser):
@@ -61,7 +65,22 @@ def parser() -> argparse.ArgumentParser:
             description=f"examples:\n  formulate {example}\n  formulate {name} - --json < bottle.txt\n\nprints {help_}",
         )
         _common(command)
+        if name == "bounds":
+            _amounts(command)
     return top
+
+
+def _amounts(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--rule", choices=RULES, default="none", help="law that the list is under (default: none)")
+    command.add_argument(
+        "--measured",
+        action="append",
+        default=[],
+        metavar="QUANTITY=VALUE",
+        help="nonvolatile, silica, density or ph, with its uncertainty: nonvolatile=0.023+-0.002; can be repeated",
+    )
+    command.add_argument("--one-percent-after", metavar="NAME", help="the last ingredient above one per cent")
+    command.add_argument("--suppose", metavar="NAME=VALUE", help="what if: silica=0.02")
 
 
 def _common(command: argparse.ArgumentParser) -> None:
@@ -108,6 +127,7 @@ def _answer(options: argparse.Namespace) -> int:
     named = options.why is not None and not options.why.startswith("/")
     command = "roles" if options.command == "brief" and named else options.command  # a brief names no single line
     function: Callable[..., Answer] = getattr(api, command)
+    more = {name: getattr(options, name) for name in AMOUNT_FLAGS} if command == "bounds" else {}
     answer = function(
         source,
         form=options.form,
@@ -117,9 +137,10 @@ def _answer(options: argparse.Namespace) -> int:
         claim=options.claim,
         substrate=options.substrate,
         seed=options.seed,
+        **more,
     )
     _print(options, answer)
-    if options.strict and api.unknown_positions(answer):
+    if api.contradicts(answer) or (options.strict and api.unknown_positions(answer)):
         return Exit.CONTRADICTION_OR_STRICT
     return Exit.ANSWERED
 
@@ -142,3 +163,7 @@ def _print(options: argparse.Namespace, answer: Answer) -> None:
             say(f"next: formulate roles {options.input} --why 1, or formulate brief {options.input}")
     elif isinstance(answer, BriefAnswer):
         put(render.brief_lines(answer))
+    else:
+        from formulate.cli.render_bounds import bounds_lines
+
+        put(bounds_lines(answer))

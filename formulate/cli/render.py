@@ -66,7 +66,7 @@ def read_lines(answer: ReadAnswer) -> Iterator[str]:
         yield from wrapped(f"also printed: {name} {fact.text}", "     ")
     for left in answer.left_over:
         yield from wrapped(f"not used: “{cut(left.text, 120)}” ({left.why})", "     ")
-    yield from _notes(answer)
+    yield from notes_of(answer)
 
 
 def roles_lines(answer: RolesAnswer) -> Iterator[str]:
@@ -83,7 +83,7 @@ def roles_lines(answer: RolesAnswer) -> Iterator[str]:
         yield from wrapped(f"{conflict.severity}: {conflict.says} (lines {between})", "! ", "  ")
     for caution in answer.cautions[:3]:
         yield from wrapped(f"{caution.severity}: {caution.says}", "▲ ", "  ")
-    yield from _notes(answer)
+    yield from notes_of(answer)
 
 
 def _roles_of(row: IngredientRoles) -> Iterator[str]:
@@ -107,10 +107,11 @@ def brief_lines(answer: BriefAnswer) -> Iterator[str]:
     """The mixture in a few sentences."""
     for sentence in answer.sentences:
         yield from wrapped(sentence.text, "", "  ")
-    yield from _notes(answer)
+    yield from notes_of(answer)
 
 
-def _notes(answer: Answer) -> Iterator[str]:
+def notes_of(answer: Answer) -> Iterator[str]:
+    """Notes of an answer, and how the product is put on."""
     for note in answer.notes:
         yield from wrapped(f"note: {note}", "", "  ")
     form = {

@@ -79,6 +79,8 @@ TOP_CLASSES: tuple[str, ...] = (
 
 FORMS: tuple[str, ...] = ("spray", "aerosol", "trigger", "wipe", "pour", "paste", "dip", "unknown")
 MIST_FORMS: frozenset[str] = frozenset({"spray", "aerosol", "trigger"})
+RULES: tuple[str, ...] = ("none", "eu-label", "us-cosmetic-label", "eu-detergent", "sds-us", "sds-eu", "sds-ca")
+"""Laws of disclosure that a list can be under."""
 JURISDICTIONS: tuple[str, ...] = ("eu", "uk", "us", "ca", "au")
 
 

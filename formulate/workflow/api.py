@@ -6,14 +6,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date as date_
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from formulate.catalog.store import open_catalog
 from formulate.domain.line import IDENTIFIED
 from formulate.domain.model import digest
 from formulate.domain.place import Citation
 from formulate.domain.reason import Node, tree
-from formulate.domain.vocabulary import FORMS, JURISDICTIONS
+from formulate.domain.vocabulary import FORMS, JURISDICTIONS, RULES
 from formulate.errors import UsageError
 from formulate.intake import text_of_path
 from formulate.reading import check_list_size
@@ -29,6 +29,9 @@ from formulate.workflow.answers import (
 from formulate.workflow.assemble import brief_answer, read_answer, roles_answer
 from formulate.workflow.graph import Graph, Inputs, Output
 from formulate.workflow.nodes import build_graph
+
+if TYPE_CHECKING:
+    from formulate.workflow.amount_answers import BoundsAnswer, IngredientBounds
 
 
 @cache
@@ -110,6 +113,61 @@ def brief(
     """The mixture in a few sentences, each with its reason. Parameters and errors as for :func:`read`."""
     options = _options(form, dilution, jurisdiction, date, claim, substrate)
     return brief_answer(compute(source, "brief", options, seed), open_catalog())
+
+
+def bounds(
+    source: str | Path,
+    *,
+    rule: str = "none",
+    measured: str | Sequence[str] = (),
+    one_percent_after: str | None = None,
+    suppose: str | None = None,
+    form: str | None = None,
+    dilution: str | None = None,
+    jurisdiction: str | None = None,
+    date: str | None = None,
+    claim: str | None = None,
+    substrate: str | None = None,
+    seed: int | None = None,
+) -> BoundsAnswer:
+    """How much of each ingredient there can be, hard bounds and plausible ranges, with totals.
+
+    Parameters
+    ----------
+    rule
+        The disclosure law that the list is under: none, eu-label, us-cosmetic-label, eu-detergent, sds-us, sds-eu,
+        sds-ca.
+    measured
+        QUANTITY=VALUE, one or several: nonvolatile, silica (mass fraction or with a per cent sign), density (g/mL), ph.
+    one_percent_after
+        Name of the last ingredient above one per cent.
+    suppose
+        NAME=VALUE of a total or an ingredient: whether that is possible and what it forces on the others.
+    source, form, dilution, jurisdiction, date, claim, substrate, seed
+        As for :func:`read`.
+
+    Raises
+    ------
+    UsageError
+        For a rule, measurement, name or supposition that cannot be read.
+    """
+    from formulate.workflow.bounds_answer import bounds_answer
+
+    if rule not in RULES:
+        raise UsageError(
+            f'"{rule}" is not a rule of disclosure.',
+            "the option rule",
+            "without a known law nothing certain follows from the order of a list.",
+            f"one of {', '.join(RULES)}",
+        )
+    lines = (measured,) if isinstance(measured, str) else tuple(measured)
+    options = {
+        **_options(form, dilution, jurisdiction, date, claim, substrate),
+        "rule": rule,
+        "measured": "\n".join(lines) or None,
+        "one_percent_after": one_percent_after,
+    }
+    return bounds_answer(compute(source, "draws", options, seed), open_catalog(), suppose)
 
 
 def _options(*values: str | None) -> dict[str, str | None]:
@@ -201,19 +259,13 @@ def _stands_in(answer: Answer, pointer: str) -> bool:
 def pointer_of_name(answer: Answer, name: str) -> str:
     """Pointer of the ingredient with this name, raw text, id or position; empty if there is none."""
     wanted = name.strip().casefold()
-    rows: Sequence[ReadLine | IngredientRoles] = (
-        answer.ingredients
-        if isinstance(answer, RolesAnswer)
-        else answer.lines
-        if isinstance(answer, ReadAnswer)
-        else ()
-    )
-    base = "/ingredients" if isinstance(answer, RolesAnswer) else "/lines"
+    field = "lines" if isinstance(answer, ReadAnswer) else "ingredients"
+    rows: Sequence[ReadLine | IngredientRoles | IngredientBounds] = getattr(answer, field, ())
     for exact in (True, False):
         for i, row in enumerate(rows):
             names = [str(row.position), row.raw.casefold(), row.name.casefold(), (row.ingredient or "").casefold()]
             if wanted in names if exact else any(wanted in one for one in names[1:] if wanted):
-                return f"{base}/{i}"
+                return f"/{field}/{i}"
     return ""
 
 
@@ -222,6 +274,11 @@ def unknown_positions(answer: Answer) -> list[int]:
     told = IDENTIFIED | {"class-only", "withheld"}
     if isinstance(answer, ReadAnswer):
         return [line.position for line in answer.lines if line.match.how not in told]
-    if isinstance(answer, RolesAnswer):
-        return [row.position for row in answer.ingredients if row.how not in told]
-    return list(answer.unknown) if isinstance(answer, BriefAnswer) else []
+    if isinstance(answer, BriefAnswer):
+        return list(answer.unknown)
+    return [row.position for row in getattr(answer, "ingredients", ()) if row.how not in told]
+
+
+def contradicts(answer: Answer) -> bool:
+    """Whether the statements of an answer contradict each other."""
+    return getattr(answer, "contradiction", "none") != "none"

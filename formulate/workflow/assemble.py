@@ -31,7 +31,7 @@ from formulate.workflow.nodes import Matches
 JUDGED = "Weights of the rules are judged, not fitted to data; a probability says how strongly the rules speak."
 
 
-def _common(
+def common(
     command: str,
     product: ProductEcho,
     notes: list[tuple[str, str]],
@@ -52,10 +52,10 @@ def _common(
     }
 
 
-def _echo(product: Product) -> tuple[ProductEcho, dict[str, str]]:
+def echo(product: Product) -> tuple[ProductEcho, dict[str, str]]:
     """The product as an answer repeats it, with the reasons of form, claim and substrate."""
     jurisdiction = (product.jurisdiction,) if product.jurisdiction in JURISDICTIONS else ("eu", "us")
-    echo = ProductEcho.model_construct(
+    product_echo = ProductEcho.model_construct(
         form=product.form.value,
         form_origin=product.form.origin,
         claim=product.claim.value if product.claim else None,
@@ -65,10 +65,11 @@ def _echo(product: Product) -> tuple[ProductEcho, dict[str, str]]:
         dilution=product.dilution,
     )
     hints = {"form": product.form, "claim": product.claim, "substrate": product.substrate}
-    return echo, {f"/product/{name}": hint.why for name, hint in hints.items() if hint is not None}
+    return product_echo, {f"/product/{name}": hint.why for name, hint in hints.items() if hint is not None}
 
 
-def _notes(reading: Reading, ledger: Ledger, judged: bool) -> list[tuple[str, str]]:
+def notes_of(reading: Reading, ledger: Ledger, judged: bool) -> list[tuple[str, str]]:
+    """Notes of the reading, each with its reason; ``judged`` adds that the weights of the rules are."""
     notes = [
         (note, ledger.add("calculated", "{note}", {"note": note}, because=_whole(reading, ledger)))
         for note in reading.notes
@@ -103,10 +104,10 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
             why[f"/lines/{i}/stated"] = found.stated[i] or reason
     why.update({f"/left_over/{i}": add_left_over(ledger, one) for i, one in enumerate(reading.left_over)})
     why.update({f"/facts/{name}": add_fact(ledger, name, fact) for name, fact in reading.facts.items()})
-    echo, why_echo = _echo(done["product"].value)
+    product_said, why_echo = echo(done["product"].value)
     why.update(why_echo)
     return ReadAnswer.model_construct(
-        **_common("read", echo, _notes(reading, ledger, False), why, ledger, catalog),
+        **common("read", product_said, notes_of(reading, ledger, False), why, ledger, catalog),
         lines=tuple(lines),
         left_over=reading.left_over,
         facts=reading.facts,
@@ -170,10 +171,10 @@ def roles_answer(done: Mapping[str, Output], catalog: Catalog) -> RolesAnswer:
         why[f"/ingredients/{i}/fate"] = fate if fate is not None else found.reasons[i]
     why.update({f"/conflicts/{i}": reason for i, reason in enumerate(attribution.why_conflicts)})
     why.update({f"/cautions/{i}": reason for i, reason in enumerate(attribution.why_cautions)})
-    echo, why_echo = _echo(done["product"].value)
+    product_said, why_echo = echo(done["product"].value)
     why.update(why_echo)
     return RolesAnswer.model_construct(
-        **_common("roles", echo, _notes(reading, ledger, True), why, ledger, catalog),
+        **common("roles", product_said, notes_of(reading, ledger, True), why, ledger, catalog),
         ingredients=tuple(ingredients),
         conflicts=tuple(
             ConflictSaid.model_construct(
@@ -204,10 +205,10 @@ def brief_answer(done: Mapping[str, Output], catalog: Catalog) -> BriefAnswer:
     ):
         if reason is not None:
             why[f"/{field}"] = reason
-    echo, why_echo = _echo(done["product"].value)
+    product_said, why_echo = echo(done["product"].value)
     why.update(why_echo)
     return BriefAnswer.model_construct(
-        **_common("brief", echo, _notes(done["lines"].value, ledger, True), why, ledger, catalog),
+        **common("brief", product_said, notes_of(done["lines"].value, ledger, True), why, ledger, catalog),
         sentences=brief.sentences,
         unknown=tuple(unknown_lines(done)),
         carrier=brief.carrier,

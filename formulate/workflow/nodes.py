@@ -24,6 +24,7 @@ from formulate.rules.schema import Rule
 from formulate.workflow.graph import Graph, Inputs, Node, Output
 from formulate.workflow.reedit import edited_reading, stated_reason
 
+AMOUNT_OPTIONS = ("rule", "measured", "one_percent_after")
 HINT_OPTIONS = ("form", "claim", "substrate", "jurisdiction", "date", "dilution")
 Result = tuple[Any, Mapping[str, Reason]]
 
@@ -109,6 +110,23 @@ def _brief(_: Inputs, done: Mapping[str, Output]) -> Result:
     return brief, ledger
 
 
+AMOUNT_EDITS = frozenset({"rule", "measured", "one-percent-line"})
+
+
+def hard_node(inputs: Inputs, done: Mapping[str, Output]) -> Result:
+    """Hard bounds; the room behind it loads numpy and a solver, so it is loaded when first asked for."""
+    from formulate.workflow import amounts
+
+    return amounts.hard_node(inputs, done)
+
+
+def draws_node(inputs: Inputs, done: Mapping[str, Output]) -> Result:
+    """Plausible compositions; loaded when first asked for."""
+    from formulate.workflow import amounts
+
+    return amounts.draws_node(inputs, done)
+
+
 def build_graph(catalog: Catalog) -> Graph:
     """The graph over the dataset in use."""
     none: frozenset[str] = frozenset()
@@ -119,6 +137,8 @@ def build_graph(catalog: Catalog) -> Graph:
             Node("matches", 1, ("lines",), frozenset({"ingredient", "name", "amount"}), (), _matches),
             Node("product", 1, ("lines", "matches"), frozenset({"claim", "application"}), HINT_OPTIONS, _product),
             Node("roles", 1, ("lines", "matches", "product"), frozenset({"role"}), (), _roles),
+            Node("hard", 1, ("lines", "matches", "product", "roles"), AMOUNT_EDITS, AMOUNT_OPTIONS, hard_node),
+            Node("draws", 1, ("text", "hard", "product"), none, (), draws_node, fast=False),
             Node("brief", 1, ("matches", "product", "roles"), none, (), _brief),
         ],
         catalog.version,

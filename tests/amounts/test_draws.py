@@ -28,8 +28,8 @@ def flat(count: int) -> Levels:
 def volumes(count: int) -> np.ndarray:
     """Share of the volume of the possible set at each place of the line, from 1.
 
-    Proportional to (1/k!) sum over j of (-1)^j C(n-k, j) (1 - (k + j) c)_+^(n-1): inclusion and exclusion over the items
-    below the line, k! orders of those above it.
+    Proportional to (1/k!) sum over j of (-1)^j C(n-k, j) (1 - (k + j) c)_+^(n-1): inclusion and exclusion over the
+    items below the line, k! orders of those above it.
     """
     share = [
         sum((-1) ** j * comb(count - k, j) * max(0.0, 1 - (k + j) * LINE) ** (count - 1) for j in range(count - k + 1))

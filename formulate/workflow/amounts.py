@@ -1,0 +1,188 @@
+"""The nodes of the amounts: what is certain (fast), and draws of what is plausible (slow)."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+import formulate.workflow.graph as graph
+from formulate.amounts.bounds import Certain, certain
+from formulate.amounts.draws import Draws, draw
+from formulate.amounts.frame import Frame
+from formulate.amounts.gather import gather, softly_ordered
+from formulate.amounts.item import Item
+from formulate.amounts.levels import Prior, prior
+from formulate.amounts.measured import MeasuredValue, measured_value
+from formulate.catalog.amounts import DisclosureRule, disclosure_rule
+from formulate.catalog.store import Catalog, open_catalog
+from formulate.domain.line import Reading
+from formulate.domain.product import Product
+from formulate.domain.reason import Ledger, Reason
+from formulate.domain.roles import Attribution
+from formulate.errors import Stopped
+
+ORDER_HOLDS = 0.7
+"""Judged chance that a list under no law stands in falling order all the same."""
+
+
+class Hard(NamedTuple):
+    """What is certain, under which rule, and the reason of that."""
+
+    certain: Certain
+    rule: DisclosureRule
+    why_rule: str
+    measured: tuple[MeasuredValue, ...]
+
+
+class Plausible(NamedTuple):
+    """Draws of compositions and the use levels behind them; None where nothing could be drawn."""
+
+    draws: Draws | None
+    prior: Prior | None
+    product_type: str
+    why: str
+
+    def __repr__(self) -> str:
+        """Content in short, for the digest of the node: arrays print in part only."""
+        content = self.draws.amounts.tobytes() if self.draws is not None else b""
+        return f"Plausible({hashlib.sha256(content).hexdigest()}, {self.product_type!r}, {self.why!r})"
+
+
+def items_of(done: Mapping[str, graph.Output], catalog: Catalog) -> list[Item]:
+    """The lines with what they are and do."""
+    reading: Reading = done["lines"].value
+    found = done["matches"].value
+    attribution: Attribution = done["roles"].value
+    return [
+        Item(
+            line,
+            match,
+            roles,
+            catalog.ingredient(match.ingredient) if match.ingredient else None,
+            catalog.classes[match.class_].line,
+            why,
+        )
+        for line, match, roles, why in zip(reading.lines, found.matches, attribution.lines, found.reasons, strict=True)
+    ]
+
+
+def hard_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[Hard, Mapping[str, Reason]]:
+    """Hard bounds of every ingredient and total."""
+    catalog = open_catalog()
+    ledger = Ledger(done["roles"].reasons)
+    rule, why_rule = _rule(inputs, ledger, catalog)
+    items = items_of(done, catalog)
+    told = _told(inputs, "one-percent-line", "one_percent_after")
+    statements = gather(items, rule, why_rule, done["matches"].value.stated, told, ledger)
+    measured = tuple(measured_value(text) for text in _measured(inputs))
+    return Hard(certain(items, statements, measured, rule.complete, catalog, ledger), rule, why_rule, measured), ledger
+
+
+def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[Plausible, Mapping[str, Reason]]:
+    """Plausible compositions: use levels cut to what is certain."""
+    hard: Hard = done["hard"].value
+    product: Product = done["product"].value
+    ledger = Ledger(done["hard"].reasons)
+    kind, why = product_type(product, ledger)
+    known = hard.certain
+    if known.hard is None or not known.items:
+        return Plausible(None, None, kind, why), ledger
+    sheet = hard.rule.rule.startswith("sds") or any(item.line.cas for item in known.items)
+    levels = prior(known.items, kind, sheet, open_catalog(), ledger)
+    seed = inputs.seed if inputs.seed is not None else _seed(inputs.text)
+    totals = list(known.totals.values())
+    frames = _frames(hard, sheet)
+    parts = [(draw(one, levels.levels, seed, totals), weight) for one, weight in frames]
+    return Plausible(_mixed(parts, seed), levels, kind, why), ledger
+
+
+def _frames(hard: Hard, sheet: bool) -> list[tuple[Frame, float]]:
+    """What is possible, and where no law orders a label the same with its order believed."""
+    known = hard.certain.frame
+    if known.ordered or sheet:
+        return [(known, 1.0)]
+    ordered = softly_ordered(hard.certain.items, known)
+    return [(known, 1.0)] if ordered is None else [(ordered, ORDER_HOLDS), (known, 1 - ORDER_HOLDS)]
+
+
+def _mixed(parts: Sequence[tuple[Draws, float]], seed: int) -> Draws:
+    """Draws of several frames in the shares of their weights."""
+    import numpy as np
+
+    if len(parts) == 1:
+        return parts[0][0]
+    most = min(len(draws.amounts) / weight for draws, weight in parts)
+    chance = np.random.default_rng(seed)
+    amounts, totals = [], []
+    for draws, weight in parts:
+        chosen = chance.choice(len(draws.amounts), int(most * weight), replace=False)
+        amounts.append(draws.amounts[chosen])
+        totals.append(draws.totals[chosen])
+    return Draws(
+        np.concatenate(amounts),
+        np.concatenate(totals),
+        seed,
+        min(draws.effective for draws, _ in parts),
+        max(draws.r_hat for draws, _ in parts),
+        all(draws.settled for draws, _ in parts),
+    )
+
+
+def product_type(product: Product, ledger: Ledger) -> tuple[str, str]:
+    """The kind of product whose use levels are taken, by what was said of its substrate; 'any' where nothing was."""
+    substrate = product.substrate.value if product.substrate is not None else ""
+    kind = SUBSTRATE_TYPES.get(substrate, "any")
+    if kind == "any":
+        says = "Use levels of any kind of product are taken: nothing tells which kind this is."
+        return kind, ledger.add("assumed", says, {})
+    says = "Use levels of {kind} are taken, because the product is for {substrate}."
+    because = [product.substrate.why] if product.substrate is not None else []
+    return kind, ledger.add("calculated", says, {"kind": kind.replace("-", " "), "substrate": substrate}, because)
+
+
+SUBSTRATE_TYPES = {
+    "glass": "glass-care",
+    "leather": "leather-textile-treatment",
+    "textile": "leather-textile-treatment",
+    "fabric": "leather-textile-treatment",
+    "floor": "floor-polish",
+    "wood": "furniture-polish",
+    "furniture": "furniture-polish",
+    "stone": "stone-sealer",
+    "masonry": "stone-sealer",
+    "metal": "metal-polish",
+    "paint": "vehicle-wax",
+    "car": "vehicle-wax",
+    "tyre": "vehicle-protectant",
+    "plastic": "vehicle-protectant",
+}
+"""Kind of product by the substrate it is for."""
+
+
+def _rule(inputs: graph.Inputs, ledger: Ledger, catalog: Catalog) -> tuple[DisclosureRule, str]:
+    name = _told(inputs, "rule", "rule") or "none"
+    rule = disclosure_rule(catalog, name)
+    says = "You chose the rule {title}: {says}" if name != "none" else "{says}"
+    kind = "looked-up" if rule.citation.source not in {"common-practice", "memory"} else "assumed"
+    why = ledger.add(kind, says, {"title": rule.title, "says": rule.says}, citations=[rule.citation])  # type: ignore[arg-type]
+    return rule, why
+
+
+def _told(inputs: graph.Inputs, field: str, option: str) -> str | None:
+    """What an edit says last, else the option."""
+    said = [edit.value for edit in inputs.edits if edit.field == field]
+    return said[-1] if said else inputs.options.get(option)
+
+
+def _measured(inputs: graph.Inputs) -> list[str]:
+    given = (inputs.options.get("measured") or "").split("\n")
+    return [text for text in (*given, *(edit.value or "" for edit in inputs.edits if edit.field == "measured")) if text]
+
+
+def _seed(text: str) -> int:
+    """First 8 bytes of sha256 of the text and the node's name: the same input gives the same numbers everywhere."""
+    return int.from_bytes(hashlib.sha256((text + "draws").encode("utf-8", "surrogatepass")).digest()[:8], "big")
+
+
+__all__ = ["Hard", "Plausible", "Stopped", "draws_node", "hard_node", "items_of"]

@@ -1,0 +1,220 @@
+"""Outputs of the amount nodes to the answer of ``bounds``, every figure with its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+
+from formulate.amounts.bounds import Certain
+from formulate.amounts.draws import Draws
+from formulate.amounts.frame import Array
+from formulate.amounts.item import Item
+from formulate.amounts.shares import Share
+from formulate.amounts.suppose import Supposed, supposed
+from formulate.catalog.store import Catalog
+from formulate.domain.line import Reading
+from formulate.domain.reason import Ledger
+from formulate.workflow.amount_answers import (
+    BoundsAnswer,
+    Contradiction,
+    IngredientBounds,
+    PlausibleRange,
+    RuleSaid,
+    Sampling,
+    SuppliedAs,
+    SupposedSaid,
+    TotalBounds,
+)
+from formulate.workflow.amounts import Hard, Plausible
+from formulate.workflow.assemble import common, echo, notes_of
+from formulate.workflow.graph import Output
+
+LEVEL = 0.9
+CONTRADICTED = "These statements cannot all be true of one bottle; leave any one of them out and the others agree."
+
+
+def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | None = None) -> BoundsAnswer:
+    """How much of each ingredient and total there can be."""
+    hard: Hard = done["hard"].value
+    plausible: Plausible = done["draws"].value
+    known = hard.certain
+    ledger, why = Ledger(done["draws"].reasons), {"/rule": hard.why_rule}
+    ingredients = tuple(_ingredient(known, plausible, index, ledger, why) for index in range(len(known.items)))
+    totals = {total: _total(known, plausible, total, ledger, why) for total in known.totals} if known.items else {}
+    product, why_product = echo(done["product"].value)
+    why.update(why_product)
+    contradiction: Contradiction | str = "none"
+    if known.clash:
+        says = " + ".join(one.says for one in known.clash)
+        why["/contradiction"] = ledger.add(
+            "calculated", "{says}: " + CONTRADICTED, {"says": says}, [one.why for one in known.clash]
+        )
+        contradiction = Contradiction.model_construct(
+            statements=tuple(one.says for one in known.clash), because=CONTRADICTED
+        )
+    said = _supposed(supposed(suppose, known, plausible.draws), known, ledger, why) if suppose and known.hard else None
+    reading: Reading = done["lines"].value
+    notes = [*notes_of(reading, ledger, True), *_notes(hard, plausible, ledger)]
+    draws = plausible.draws
+    return BoundsAnswer.model_construct(
+        **common("bounds", product, notes, why, ledger, catalog),
+        rule=RuleSaid.model_construct(
+            name=hard.rule.rule, title=hard.rule.title, says=hard.rule.says, why=hard.why_rule
+        ),
+        ingredients=ingredients,
+        unnamed=_unnamed(known, plausible, ledger, why),
+        totals=totals,
+        contradiction=contradiction,
+        sampling=_sampling(draws),
+        supposed=said,
+        seed=draws.seed if draws is not None else None,
+    )
+
+
+def _ingredient(
+    known: Certain, plausible: Plausible, index: int, ledger: Ledger, why: dict[str, str]
+) -> IngredientBounds:
+    item, share = known.items[index], known.supplied[index]
+    pointer = f"/ingredients/{index}"
+    why[pointer] = item.why
+    why[f"{pointer}/supplied_as"] = share.why
+    if known.hard is not None:
+        why[f"{pointer}/hard/0"] = known.why_low[index]
+        why[f"{pointer}/hard/1"] = known.why_high[index]
+        why[f"{pointer}/hard"] = ledger.add(
+            "calculated",
+            "{name} is certainly between {low:.4g} and {high:.4g} %.",
+            {"name": item.name, "low": known.hard.low[index] * 100, "high": known.hard.high[index] * 100},
+            dict.fromkeys([known.why_low[index], known.why_high[index]]),
+        )
+    if plausible.draws is not None and plausible.prior is not None:
+        because = [plausible.prior.why[index], plausible.why, *([why[f"{pointer}/hard"]] if known.hard else [])]
+        says = (
+            "Nine in ten of the compositions drawn for {name} lie in this range; use levels are cut to what is certain."
+        )
+        why[f"{pointer}/plausible"] = ledger.add("calculated", says, {"name": item.name}, because)
+    return IngredientBounds.model_construct(
+        **_identity(item),
+        hard=None if known.hard is None else (float(known.hard.low[index]), float(known.hard.high[index])),
+        plausible=None if plausible.draws is None else _range(plausible.draws.amounts[:, index]),
+        supplied_as=_supplied(share),
+        carrier=plausible.prior is not None and plausible.prior.carrier == index,
+    )
+
+
+def _identity(item: Item) -> dict[str, Any]:
+    """What a row says of its line."""
+    return {
+        "position": item.line.position,
+        "raw": item.line.raw,
+        "name": item.name,
+        "ingredient": item.ingredient,
+        "class_": item.classes[-1],
+        "how": item.match.how,
+    }
+
+
+def _supplied(share: Share) -> SuppliedAs:
+    return SuppliedAs.model_construct(low=share.low, high=share.high, why=share.why)
+
+
+def _unnamed(known: Certain, plausible: Plausible, ledger: Ledger, why: dict[str, str]) -> IngredientBounds | None:
+    if known.hard is None or known.hard.rest[1] <= 0 or not known.items:
+        return None
+    why["/unnamed"] = ledger.add(
+        "assumed", "A list need not name everything: what it does not name stays in every sum.", {}
+    )
+    return IngredientBounds.model_construct(
+        position=0,
+        raw="",
+        how="withheld",
+        name="what the list does not name",
+        ingredient=None,
+        class_="other",
+        hard=known.hard.rest,
+        plausible=None if plausible.draws is None else _range(plausible.draws.amounts[:, -1]),
+        supplied_as=SuppliedAs.model_construct(low=0.0, high=1.0, why=why["/unnamed"]),
+    )
+
+
+def _total(known: Certain, plausible: Plausible, total: str, ledger: Ledger, why: dict[str, str]) -> TotalBounds:
+    unit = "g/mL" if total == "density_g_per_ml" else "mass fraction"
+    why[f"/totals/{total}"] = known.why_totals[total]
+    series = None
+    if plausible.draws is not None:
+        series = plausible.draws.totals[:, list(known.totals).index(total)]
+        series = 1 / series if total == "density_g_per_ml" else series
+        says = "Nine in ten of the compositions drawn have this total."
+        why[f"/totals/{total}/plausible"] = ledger.add("calculated", says, {}, [known.why_totals[total], plausible.why])
+    measured = known.totals[total].measured
+    if measured is not None and total == "density_g_per_ml":
+        measured = 1 / measured
+    return TotalBounds.model_construct(
+        hard=known.total_bounds.get(total),
+        plausible=None if series is None else _range(series),
+        unit=unit,
+        measured=measured,
+    )
+
+
+def _range(series: Array) -> PlausibleRange:
+    low, best, high = np.quantile(series, [(1 - LEVEL) / 2, 0.5, (1 + LEVEL) / 2])
+    return PlausibleRange.model_construct(low=float(low), best=float(best), high=float(high), level=LEVEL)
+
+
+def _sampling(draws: Draws | None) -> Sampling | None:
+    if draws is None:
+        return None
+    return Sampling.model_construct(
+        draws=len(draws.amounts),
+        effective=round(draws.effective, 1),
+        r_hat=round(draws.r_hat, 4),
+        seed=draws.seed,
+        settled=draws.settled,
+    )
+
+
+def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, str]) -> SupposedSaid:
+    values: dict[str, str | float | None] = {"what": found.what, "value": found.value * 100}
+    says = "You suppose {what} at {value:.4g} %."
+    why["/supposed"] = ledger.add("assumed", says, values)
+    forces = []
+    if found.hard is not None:
+        for index, item in enumerate(known.items):
+            best = None if found.best is None else float(found.best[index])
+            low, high = float(found.hard[0, index]), float(found.hard[1, index])
+            forces.append(
+                IngredientBounds.model_construct(
+                    **_identity(item),
+                    hard=(low, high),
+                    plausible=None
+                    if best is None
+                    else PlausibleRange.model_construct(low=best, best=best, high=best, level=0.0),
+                    supplied_as=_supplied(known.supplied[index]),
+                )
+            )
+    return SupposedSaid.model_construct(
+        what=found.what,
+        value=found.value,
+        possible=found.possible,
+        share_of_draws_below=found.below,
+        share_of_draws_above=found.above,
+        forces=tuple(forces),
+    )
+
+
+def _notes(hard: Hard, plausible: Plausible, ledger: Ledger) -> list[tuple[str, str]]:
+    notes = [(f"Law: {hard.rule.says}", hard.why_rule)]
+    for one in hard.measured:
+        if one.quantity == "ph":
+            says = "A measured pH says nothing certain of amounts and is not used here."
+            notes.append((says, ledger.add("assumed", says, {})))
+        elif one.assumed:
+            says = f"No uncertainty was given for {one.quantity}: {one.uncertainty:.3g} is assumed."
+            notes.append((says, ledger.add("assumed", "{says}", {"says": says})))
+    if plausible.draws is not None and not plausible.draws.settled:
+        says = "The draws did not settle in time: plausible ranges are rough."
+        notes.append((says, ledger.add("calculated", says, {})))
+    return notes
