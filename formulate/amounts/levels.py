@@ -43,9 +43,14 @@ def prior(items: Sequence[Item], product_type: str, rest_is_open: bool, catalog:
         else:
             typical, log_sd, why = _level(item, product_type, catalog, ledger)
             reasons.append(why)
-        mean.append(np.log(typical))
+        mean.append(float(np.log(typical)))
         spread.append(log_sd)
     open_ = rest_is_open or carrier is None
+    # A use level weighs the amounts of an even mixture, whose density falls as the square root of each amount (Dirichlet
+    # with parameter 1/2): a log-normal whose middle is raised by half its variance says the same.
+    mean = [
+        middle + (0.5 * log_sd**2 if np.isfinite(log_sd) else 0.0) for middle, log_sd in zip(mean, spread, strict=True)
+    ]
     mean.append(np.log(REST_TYPICAL))
     spread.append(np.inf if open_ else REST_SPREAD)
     return Prior(Levels(np.array(mean), np.array(spread)), tuple(reasons), carrier)
