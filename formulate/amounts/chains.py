@@ -20,7 +20,7 @@ from formulate.amounts.segments import Exchange
 Places = NDArray[np.int64]
 TINY = 1e-9
 """Mass fraction below which the logarithm of an amount is no longer told apart (1 ng/g)."""
-GRID = 24
+GRID = 16
 
 
 class Levels(NamedTuple):

@@ -44,6 +44,7 @@ def draw(
     levels: Levels,
     seed: int,
     totals: Sequence[Total] = (),
+    wanted: int = WANTED_DRAWS,
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int, str], None] | None = None,
 ) -> Draws:
@@ -59,6 +60,8 @@ def draw(
         Seed of the chance.
     totals
         Weighted sums to carry along; those that were measured weigh the draws.
+    wanted
+        Effective draws at which the work ends.
     stop, progress
         Asked before every sweep; told how many effective draws there are of those wanted.
 
@@ -83,10 +86,10 @@ def draw(
             kept.append(np.concatenate([chains.amounts, chains.sums()], axis=1))
         values = np.array(kept[len(kept) // 4 :])  # the first quarter is the rest of the way from the starts
         effective, r_hat = _worst(values)
-        settled = effective >= WANTED_DRAWS and r_hat <= WANTED_R_HAT
+        settled = effective >= wanted and r_hat <= WANTED_R_HAT
         look = min(look + max(FIRST // 2, look // 3), MOST_SWEEPS)
         if progress is not None:
-            progress(min(int(effective), WANTED_DRAWS), WANTED_DRAWS, "draws")
+            progress(min(int(effective), wanted), wanted, "draws")
     flat = values.reshape(-1, values.shape[2])
     return Draws(flat[:, : known.size + 1], flat[:, known.size + 1 :], seed, effective, r_hat, settled)
 

@@ -7,7 +7,8 @@ from typing import NamedTuple
 import numpy as np
 
 from formulate.amounts.bounds import Certain
-from formulate.amounts.draws import Draws
+from formulate.amounts.chains import Levels, Total
+from formulate.amounts.draws import Draws, draw
 from formulate.amounts.frame import Array
 from formulate.amounts.gather import named
 from formulate.amounts.linear import Program, Sum
@@ -18,7 +19,7 @@ from formulate.errors import UsageError
 class Supposed(NamedTuple):
     """What a supposed value does: ``below`` and ``above`` are the shares of the draws to either side of it.
 
-    ``hard`` are the bounds of every item under it, shape (2, n); ``best`` the middle of the draws near it, shape (n,).
+    ``hard`` are the bounds of every item under it, shape (2, n); ``likely`` draws of the amounts under it.
     """
 
     what: str
@@ -27,14 +28,16 @@ class Supposed(NamedTuple):
     below: float | None
     above: float | None
     hard: Array | None
-    best: Array | None
+    likely: Draws | None
 
 
-NEAR = 400
-"""Draws nearest to the supposed value that stand for it."""
+CLOSE_TO = 0.03
+"""Relative width at which a supposed value is held while the others are drawn."""
+ENOUGH = 1000
+"""Effective draws of the others under a supposition."""
 
 
-def supposed(text: str, known: Certain, draws: Draws | None) -> Supposed:
+def supposed(text: str, known: Certain, draws: Draws | None, levels: Levels | None) -> Supposed:
     """Work out NAME=VALUE, NAME a total or an item of the list. Raises UsageError for what cannot be read."""
     name, sign, written = text.partition("=")
     value = _fraction(written, text) if sign else None
@@ -59,11 +62,11 @@ def supposed(text: str, known: Certain, draws: Draws | None) -> Supposed:
         return Supposed(what, value, False, below, above, None, None)
     each = [(one, one) for one in np.eye(len(known.items) + 1)[:-1]]
     hard = np.array(program.totals(each)).T
-    best = None
-    if draws is not None and series is not None:
-        nearest = np.argsort(np.abs(series - value))[:NEAR]
-        best = np.median(draws.amounts[nearest, :-1], axis=0)
-    return Supposed(what, value, True, below, above, hard, best)
+    likely = None
+    if draws is not None and levels is not None and value > 0:
+        held = [Total(least, most, value, CLOSE_TO * value), *known.totals.values()]
+        likely = draw(known.frame, levels, draws.seed, held, wanted=ENOUGH)
+    return Supposed(what, value, True, below, above, hard, likely)
 
 
 def _what(what: str, known: Certain, draws: Draws | None) -> tuple[Array, Array, Array | None]:

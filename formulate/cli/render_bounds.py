@@ -8,7 +8,7 @@ from math import log10
 from formulate.cli.render import notes_of, wrapped
 from formulate.workflow.amount_answers import BoundsAnswer, IngredientBounds, PlausibleRange, SupposedSaid, TotalBounds
 from formulate.workflow.answers import Answer
-from formulate.workflow.gate import padded, shown
+from formulate.workflow.gate import padded
 
 BAR = 20
 LEAST = 1e-5
@@ -117,5 +117,4 @@ def _supposed(found: SupposedSaid) -> Iterator[str]:
         )
     for row in found.forces:
         if row.hard is not None:
-            best = f"about {_digits(row.plausible.best)} %" if row.plausible else ""
-            yield f"  {row.position:>2}  {padded(row.name, 26)} {_span(*row.hard):>17}   {shown(best)}".rstrip()
+            yield "  " + _row(row)

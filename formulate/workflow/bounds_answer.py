@@ -54,7 +54,16 @@ def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | N
         contradiction = Contradiction.model_construct(
             statements=tuple(one.says for one in known.clash), because=CONTRADICTED
         )
-    said = _supposed(supposed(suppose, known, plausible.draws), known, ledger, why) if suppose and known.hard else None
+    said = (
+        _supposed(
+            supposed(suppose, known, plausible.draws, plausible.prior.levels if plausible.prior else None),
+            known,
+            ledger,
+            why,
+        )
+        if suppose and known.hard
+        else None
+    )
     reading: Reading = done["lines"].value
     notes = [*notes_of(reading, ledger, True), *_notes(hard, plausible, ledger)]
     draws = plausible.draws
@@ -183,15 +192,12 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
     forces = []
     if found.hard is not None:
         for index, item in enumerate(known.items):
-            best = None if found.best is None else float(found.best[index])
             low, high = float(found.hard[0, index]), float(found.hard[1, index])
             forces.append(
                 IngredientBounds.model_construct(
                     **_identity(item),
                     hard=(low, high),
-                    plausible=None
-                    if best is None
-                    else PlausibleRange.model_construct(low=best, best=best, high=best, level=0.0),
+                    plausible=None if found.likely is None else _range(found.likely.amounts[:, index]),
                     supplied_as=_supplied(known.supplied[index]),
                 )
             )
