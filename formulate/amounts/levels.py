@@ -46,8 +46,8 @@ def prior(items: Sequence[Item], product_type: str, rest_is_open: bool, catalog:
         mean.append(float(np.log(typical)))
         spread.append(log_sd)
     open_ = rest_is_open or carrier is None
-    # A use level weighs the amounts of a mixture about which nothing is known, whose density falls as the square root of
-    # each amount (Dirichlet with parameter 1/2): a log-normal whose middle is raised by half its variance says the same.
+    # A use level weighs the amounts of a mixture about which nothing is known, whose density falls as the square root
+    # of each amount (Dirichlet with parameter 1/2): a log-normal with its middle raised by half its variance is that.
     mean = [
         middle + (0.5 * log_sd**2 if np.isfinite(log_sd) else 0.0) for middle, log_sd in zip(mean, spread, strict=True)
     ]
