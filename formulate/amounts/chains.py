@@ -74,11 +74,16 @@ class Chains:
     def settle_partners(self, mean: Array) -> None:
         """Choose partners by how much mass they hold on average, shape (n + 1,): most room for exchange is there.
 
+        Where the heaviest has no use level and nothing was measured, most moves go against it: they are drawn exactly.
         Called once, before the draws that count: a choice that kept following the state would bend them.
         """
         held = mean[self._movable]
-        if held.sum() > 0:
-            self._share = 0.8 * held / held.sum() + 0.2 / len(held)
+        by_mass = 0.8 * held / max(held.sum(), TINY) + 0.2 / max(len(held), 1)
+        open_ = np.where(np.isfinite(self._levels.spread[self._movable]), 0.0, held)
+        if len(held) and open_.max() == held.max() and not self._measured:
+            self._share = 0.9 * open_ / open_.sum() + 0.1 * by_mass / by_mass.sum()
+        elif len(held):
+            self._share = by_mass / by_mass.sum()
 
     def sweep(self) -> None:
         """Move every item once against a partner chosen by its share of the mass, in random order."""

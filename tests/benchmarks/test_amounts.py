@@ -32,7 +32,7 @@ def test_closed_form_against_a_warm_solver():
 
 
 def test_closed_form_against_scipy():
-    """The same bounds by scipy's linprog: at least 300 times; the peer solves one place and is scaled by their number."""
+    """The same bounds by scipy's linprog: at least 300 times; the peer solves one place, scaled by their number."""
     reach = envelope(LABEL)
     place = COUNT // 2
     order = np.zeros((place - 1, COUNT))
