@@ -16,6 +16,7 @@ from pydantic import AfterValidator, BeforeValidator, Field, ValidationError
 from stdnum import casrn
 from stdnum.eu import ecnumber
 
+from formulate.catalog.properties import fault
 from formulate.domain.model import Model
 from formulate.domain.vocabulary import ROLES, TOP_CLASSES
 from formulate.errors import DataError
@@ -109,18 +110,7 @@ class NameRow(OfIngredient):
 class PropertyRow(OfIngredient):
     """One value of one property from one source; a range has ``value_min`` and ``value_max`` and no value."""
 
-    property: Literal[
-        "boiling_point",
-        "vapour_pressure",
-        "flash_point",
-        "flash_point_none",
-        "viscosity",
-        "melting_point",
-        "density",
-        "pka",
-        "hlb",
-        "particle_diameter",
-    ]
+    property: str
     value: Number
     value_min: Number
     value_max: Number
@@ -373,6 +363,7 @@ def _cross_checks(tables: Tables) -> Iterator[Broken]:
             yield "ingredients.csv", number, "id", f"{ingredient.id!r} stands twice"
         seen.add(ingredient.id)
     yield from _unknown_ingredients(tables, seen)
+    yield from _odd_properties(tables)
     yield from _unknown_sources(tables)
     yield from _unknown_headlines(tables, seen, classes)
     yield from _unknown_classes(tables, classes)
@@ -389,6 +380,14 @@ def _unknown_ingredients(tables: Tables, known: set[str]) -> Iterator[Broken]:
         for number, row in enumerate(rows, start=2):
             if row.ingredient not in known:
                 yield file, number, "ingredient", f"no ingredient {row.ingredient!r}"
+
+
+def _odd_properties(tables: Tables) -> Iterator[Broken]:
+    """Rows of unknown properties, in a wrong unit, or with a number that the property cannot hold."""
+    for number, row in enumerate(tables.properties, start=2):
+        wrong = fault(row.property, row.unit, row.value, row.value_min, row.value_max)
+        if wrong is not None:
+            yield "properties.csv", number, *wrong
 
 
 def _unknown_sources(tables: Tables) -> Iterator[Broken]:
