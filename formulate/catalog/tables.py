@@ -122,6 +122,14 @@ class PropertyRow(OfIngredient):
     note: str
 
 
+class UnifacRow(OfIngredient):
+    """The groups of an ingredient under one UNIFAC model, ``2 CH3[1]; 1 OH[14]``; blank where the note says why not."""
+
+    model: Literal["unifac", "dortmund"]
+    groups: Annotated[str, Field(pattern=r"^(\d{1,2} [^\s;]{1,12}\[\d{1,3}\](; |$))*$")]
+    note: str
+
+
 class SupplyRow(OfIngredient):
     """How an ingredient is usually sold to a formulator: solids as mass fraction."""
 
@@ -247,6 +255,7 @@ class Tables(NamedTuple):
     ingredients: list[IngredientRow]
     names: list[NameRow]
     properties: list[PropertyRow]
+    unifac: list[UnifacRow]
     supply: list[SupplyRow]
     roles: list[RoleRow]
     class_words: list[ClassWordRow]
@@ -326,6 +335,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "ingredients.csv", IngredientRow),
         read_rows(root / "names.csv", NameRow),
         read_rows(root / "properties.csv", PropertyRow),
+        read_rows(root / "unifac_groups.csv", UnifacRow),
         read_rows(root / "supply_forms.csv", SupplyRow),
         read_rows(root / "roles.csv", RoleRow),
         read_rows(root / "class_words.csv", ClassWordRow),
@@ -373,6 +383,7 @@ def _unknown_ingredients(tables: Tables, known: set[str]) -> Iterator[Broken]:
     files: dict[str, Sequence[OfIngredient]] = {
         "names.csv": tables.names,
         "properties.csv": tables.properties,
+        "unifac_groups.csv": tables.unifac,
         "supply_forms.csv": tables.supply,
         "roles.csv": tables.roles,
     }
@@ -395,6 +406,7 @@ def _unknown_sources(tables: Tables) -> Iterator[Broken]:
         "ingredients.csv": tables.ingredients,
         "names.csv": tables.names,
         "properties.csv": tables.properties,
+        "unifac_groups.csv": tables.unifac,
         "supply_forms.csv": tables.supply,
         "roles.csv": tables.roles,
         "class_words.csv": tables.class_words,
