@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -17,8 +18,9 @@ _EDGE = 1.5
 _MOST_LINES = 14
 _MOST_SHAPES = 20_000
 _GAP = 0.6
-_ROW_CELLS = 3
+_ROW_COLUMNS = 3
 _RUN = 3
+_FIGURES = re.compile(r"[\d\s.,%<>=\u2264\u2265~\u2013-]{1,24}")
 
 
 class Rule(NamedTuple):
@@ -95,8 +97,8 @@ def is_apart(above: Row, row: Row) -> bool:
 def spaced_rows(lines: list[Row]) -> list[Row]:
     """Lines of a page, with wrapped cells joined in tables whose rows are set apart by gaps.
 
-    Only where three or more groups of lines follow each other that each hold one line of three or more cells: then
-    a line close below such a line is its end, not a row. Elsewhere nothing tells, and the lines stay as they are.
+    Only where three or more groups of lines follow each other that each look like a row of three or more columns:
+    then a line close to another is a part of its row. Elsewhere nothing tells, and the lines stay as they are.
     """
     groups: list[list[Row]] = []
     for line in lines:
@@ -104,7 +106,7 @@ def spaced_rows(lines: list[Row]) -> list[Row]:
             groups[-1].append(line)
         else:
             groups.append([line])
-    mains = [sum(len(line.cells) >= _ROW_CELLS for line in group) == 1 for group in groups]
+    mains = [_is_main(group) for group in groups]
     rows: list[Row] = []
     for number, group in enumerate(groups):
         first = number
@@ -117,23 +119,47 @@ def spaced_rows(lines: list[Row]) -> list[Row]:
     return rows
 
 
-def _one_row(lines: list[Row], rules: Rules | None) -> list[Row]:
-    """The lines of one band as one row, if they fall into columns of which enough hold a single line; else as they are.
+def _is_main(group: list[Row]) -> bool:
+    """Whether lines close together look like one row of three or more columns."""
+    if len(group) > _MOST_LINES:
+        return False
+    columns, _ = _columns(group, None)
+    return len(columns) >= _ROW_COLUMNS and (len(group) == 1 or _is_row(columns, False))
 
-    A band without upright rules may hold a whole table: there at least half the columns must hold a single line.
-    """
+
+def _one_row(lines: list[Row], rules: Rules | None) -> list[Row]:
+    """The lines of one band as one row if they are one, else as they are."""
     if not 2 <= len(lines) <= _MOST_LINES:
         return lines
     columns, walled = _columns(lines, rules)
-    single = sum(len({number for number, _ in column}) == 1 for column in columns)
-    if len(columns) < 2 or not single or (not walled and single * 2 < len(columns)):
-        return lines
+    if not _is_row(columns, walled) or (rules is None and not _single_figures(columns)):
+        return lines  # between gaps, words alone may be a title close above the head of a table
     cells = [
         column[0][1]._replace(x1=max(cell.x1 for _, cell in column), text=_spliced([cell.text for _, cell in column]))
         for column in columns
     ]
     middle = (lines[0].middle + lines[-1].middle) / 2
     return [lines[0]._replace(middle=middle, size=lines[0].middle - lines[-1].middle + lines[0].size, cells=cells)]
+
+
+def _is_row(columns: list[list[tuple[int, Cell]]], walled: bool) -> bool:
+    """Whether lines in columns are one row with wrapped cells: some column must hold a single line.
+
+    Without upright rules a band may hold a whole table with gaps in it: there half the columns must hold a single
+    line, or the only column of figures must.
+    """
+    single = [column for column in columns if len({number for number, _ in column}) == 1]
+    if len(columns) < 2 or not single:
+        return False
+    if walled or len(single) * 2 >= len(columns):
+        return True
+    figures = [sum(_FIGURES.fullmatch(cell.text) is not None for _, cell in column) for column in columns]
+    return max(figures) == 1 and _single_figures(columns)
+
+
+def _single_figures(columns: list[list[tuple[int, Cell]]]) -> bool:
+    """Whether some column holds figures and nothing else, on a single line."""
+    return any(len(column) == 1 and _FIGURES.fullmatch(column[0][1].text) is not None for column in columns)
 
 
 def _columns(lines: list[Row], rules: Rules | None) -> tuple[list[list[tuple[int, Cell]]], bool]:

@@ -84,6 +84,45 @@ def data_sheet(ruled: bool = False, password: str | None = None) -> bytes:
     return bytes(pdf.output())
 
 
+WIDE = ("Substance", "Identifiers", "% w/w", "Classification")
+WIDE_ROWS = (
+    (
+        ("Naphtha (petroleum),", "hydrotreated light"),
+        ("CAS: 64742-49-0", "EC: 265-151-9", "REACH: 01-0000000000-00"),
+        ("25 - 50",),
+        ("Flam. Liq. 2, H225", "Asp. Tox. 1, H304", "STOT SE 3, H336", "Aquatic Chronic 2, H411"),
+    ),
+    (("Siloxanes and Silicones, di-Me,", "hydroxy-terminated"), ("CAS: 70131-67-8",), ("1 - <3",), ("-",)),
+    (("Propan-2-ol",), ("CAS: 67-63-0", "EC: 200-661-7"), ("10 - 25",), ("Flam. Liq. 2, H225", "Eye Irrit. 2, H319")),
+)
+
+
+def wide_table(rules: str, middle: bool) -> bytes:
+    """A table with three wrapped columns; ``rules`` all, level, shaded or none; cells at the top or middle of rows."""
+    pdf = Sheet(1)
+    pdf.add_page()
+    pdf.put(15, 30, "SECTION 3: Composition/information on ingredients")
+    y = 40.0
+    for number, row in enumerate((tuple((word,) for word in WIDE), *WIDE_ROWS)):
+        most = max(map(len, row))
+        height = 4 * most + 3
+        for x, width, lines in zip((15, 70, 115, 140), (55, 45, 25, 50), row, strict=True):
+            if rules == "all":
+                pdf.rect(x, y, width, height)
+            elif rules == "shaded" and number % 2:
+                pdf.set_fill_color(220)
+                pdf.rect(x, y, width, height, style="F")
+            start = y + 1.5 + (2 * (most - len(lines)) if middle else 0)
+            for place, line in enumerate(lines):
+                pdf.set_xy(x, start + 4 * place)
+                pdf.cell(width, 4, line)
+        y += height
+        if rules == "level":
+            pdf.line(15, y, 190, y)
+    pdf.put(15, y + 8, "SECTION 4: First aid measures")
+    return bytes(pdf.output())
+
+
 def long_sheet(pages: int) -> bytes:
     """Pages of 55 lines."""
     pdf = Sheet(pages)

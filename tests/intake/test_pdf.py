@@ -45,6 +45,19 @@ def test_end_to_end_rows_amounts_and_pages(ruled: bool, tmp_path: Path) -> None:
         assert text.split("\n")[line.place.line - 1][line.place.column - 1 :].startswith(line.name[:4])
 
 
+@pytest.mark.parametrize("middle", [False, True], ids=["top", "middle"])
+@pytest.mark.parametrize("rules", ["all", "level", "shaded", "none"])
+def test_a_table_whose_cells_wrap_in_several_columns(rules: str, middle: bool) -> None:
+    text = text_of_bytes(made.wide_table(rules, middle), "x.pdf")
+    lines = lines_of(text)
+    assert "\t".join(made.WIDE) in lines
+    for row in made.WIDE_ROWS:
+        assert "\t".join(" ".join(cell) for cell in row) in lines
+    read = formulate.read(text).lines
+    assert [line.cas for line in read] == ["64742-49-0", "70131-67-8", "67-63-0"]
+    assert [line.stated and line.stated.high for line in read] == [0.5, 0.03, 0.25]
+
+
 def test_a_page_of_its_own_has_no_page_number() -> None:
     pdf = made.raw_pdf(
         [made.CATALOGUE, made.ONE_PAGE, made.page_object(4), made.stream(b"BT /F1 9 Tf 50 700 Td (Water, wax) Tj ET")]
