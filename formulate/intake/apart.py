@@ -11,16 +11,20 @@ from contextlib import suppress
 from pathlib import Path
 
 from formulate.errors import InputError
-from formulate.intake.limits import TEXT_CHARACTERS, WORKER_MEMORY, WORKER_SECONDS
+from formulate.intake.limits import TEXT_CHARACTERS, WORKER_CLOCK, WORKER_MEMORY, WORKER_SECONDS
 
 REFUSED = 3
 """Exit code of the worker that says why a document is refused; its output is then the four parts as JSON."""
 
-_HOUSE = Path(__file__).resolve().parents[2]
-_KEPT = ("SYSTEMROOT", "TZ")
+# The worker looks for modules where this process does, in the same order; nothing else of the environment reaches it.
+_START = (
+    "import json, sys; sys.path[:] = json.loads(sys.argv.pop(1));"
+    "from formulate.intake.worker import main; sys.exit(main())"
+)
+_KEPT = ("SYSTEMROOT",)
 
 
-def text_apart(kind: str, data: bytes, name: str, seconds: float = WORKER_SECONDS) -> str:
+def text_apart(kind: str, data: bytes, name: str, seconds: float = WORKER_CLOCK) -> str:
     """The text of a document, read by ``formulate.intake.worker``.
 
     Parameters
@@ -40,11 +44,11 @@ def text_apart(kind: str, data: bytes, name: str, seconds: float = WORKER_SECOND
         In the words of the worker; ``document-limits`` where it ran into a limit or broke.
     """
     worker = subprocess.Popen(
-        [sys.executable, "-B", "-P", "-m", "formulate.intake.worker", kind, Path(name).suffix],
+        [sys.executable, "-I", "-B", "-c", _START, json.dumps(_paths()), kind, Path(name).suffix],
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
-        env=_environment(),
+        env={key: os.environ[key] for key in _KEPT if key in os.environ},
     )
     late = threading.Event()
 
@@ -83,11 +87,11 @@ def _exchanged(worker: subprocess.Popen[bytes], data: bytes) -> bytes:
     return worker.stdout.read(TEXT_CHARACTERS * 4 + 1)
 
 
-def _environment() -> dict[str, str]:
-    """Only what Python needs to find this house; nothing a library would take as a setting."""
-    kept = {key: os.environ[key] for key in _KEPT if key in os.environ}
-    paths = [str(_HOUSE), *filter(None, [os.environ.get("PYTHONPATH")])]
-    return {**kept, "PYTHONPATH": os.pathsep.join(paths), "PYTHONUTF8": "1"}
+def _paths() -> list[str]:
+    """Where this process looks for modules; the folder one stands in only if this house is there."""
+    house = str(Path(__file__).resolve().parents[2])
+    paths = [path for path in sys.path if path]
+    return paths if house in paths else [house, *paths]
 
 
 def _refusal(output: bytes, name: str) -> InputError:
@@ -103,7 +107,7 @@ def _broken(name: str, said: str | None) -> InputError:
     return InputError(
         f'"{name}" could not be read within the limits{f": {said}" if said else ""}.',
         name,
-        f"a document is opened under limits ({memory:,} MB of memory, {WORKER_SECONDS} seconds): a damaged or"
+        f"a document is opened under limits ({memory:,} MB of memory, {WORKER_SECONDS} seconds of processor time): a damaged or"
         " hostile one could otherwise take the whole machine.",
         "save only the pages with the ingredients (section 3 of a data sheet), or copy the list and paste it.",
         "document-limits",

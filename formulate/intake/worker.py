@@ -1,4 +1,4 @@
-"""The process that opens one document: ``python -m formulate.intake.worker KIND SUFFIX``, bytes in, text out.
+"""The process that opens one document: started by ``apart`` with its kind and ending, bytes in, text out.
 
 It limits itself before any library sees the bytes: memory, processor time, no file written, no process, no network.
 """
@@ -95,7 +95,3 @@ def _text(kind: str, data: bytes, suffix: str) -> str:
     from formulate.intake.office import office_text
 
     return office_text(data, suffix)
-
-
-if __name__ == "__main__":
-    raise SystemExit(main())
