@@ -107,8 +107,8 @@ def _broken(name: str, said: str | None) -> InputError:
     return InputError(
         f'"{name}" could not be read within the limits{f": {said}" if said else ""}.',
         name,
-        f"a document is opened under limits ({memory:,} MB of memory, {WORKER_SECONDS} seconds of processor time): a damaged or"
-        " hostile one could otherwise take the whole machine.",
+        f"a document is opened under limits ({memory:,} MB of memory, {WORKER_SECONDS} seconds of processor time): a"
+        " damaged or hostile one could otherwise take the whole machine.",
         "save only the pages with the ingredients (section 3 of a data sheet), or copy the list and paste it.",
         "document-limits",
     )
