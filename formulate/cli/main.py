@@ -65,7 +65,7 @@ def parser() -> argparse.ArgumentParser:
 
 
 def _common(command: argparse.ArgumentParser) -> None:
-    command.add_argument("input", metavar="INPUT", help="a file, or - for standard input")
+    command.add_argument("input", metavar="INPUT", help="a file (text, PDF, workbook, page), or - for standard input")
     command.add_argument("--form", choices=FORMS, help="how the product is put on")
     command.add_argument("--dilution", metavar="1:20", help="dilution at use")
     command.add_argument("--jurisdiction", choices=JURISDICTIONS, help="none given: the stricter of EU and US")
