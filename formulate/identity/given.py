@@ -4,21 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from formulate.catalog.layout import FACTS
 from formulate.domain.line import GivenProperty
 from formulate.domain.place import Citation
 from formulate.domain.reason import Ledger
 from formulate.identity.structure import Structure
 
-COUNTED: tuple[str, ...] = (
-    "silicon",
-    "alkoxy_on_si",
-    "methoxy_on_si",
-    "amine",
-    "carboxylic_acid",
-    "fluorinated_carbons",
-    "alkyl_on_si",
-    "chain_carbons",
-)
+COUNTED: tuple[str, ...] = tuple(fact for fact in FACTS if fact != "molar_mass")
 
 
 def given_properties(structure: Structure, pasted: str, ledger: Ledger) -> tuple[GivenProperty, ...]:

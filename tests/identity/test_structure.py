@@ -1,4 +1,4 @@
-"""Structures that a line gives: known ones, classes of unknown ones, what is computed, what is estimated, hostile ones."""
+"""Structures that a line gives: known ones, classes of unknown ones, what is computed or estimated, hostile ones."""
 
 from __future__ import annotations
 
@@ -127,7 +127,9 @@ def sourced_liquids():
         known = [
             one
             for one in catalog.properties(ingredient, "boiling_point")
-            if one.value is not None and one.origin in {"measured", "tabulated"} and one.conditions in {"", "101.3 kPa", "101.325 kPa"}
+            if one.value is not None
+            and one.origin in {"measured", "tabulated"}
+            and one.conditions in {"", "101.3 kPa", "101.325 kPa"}
         ]
         if not known:
             continue
@@ -142,7 +144,7 @@ def test_estimates_are_as_near_as_the_authors_say():
     checked = list(sourced_liquids())
     errors = [abs(error) for error, _ in checked]
     inside = sum(one for _, one in checked) / len(checked)
-    print(f"{len(checked)} liquids: mean error {statistics.mean(errors):.1f} K, {inside:.1%} within the range")
+    print(f"{len(checked)} liquids: mean error {statistics.mean(errors):.1f} K, {inside:.1%} within the range")  # noqa: T201
     assert len(checked) >= 200
     assert statistics.mean(errors) <= 2 * 12.91
     assert inside >= 0.95
