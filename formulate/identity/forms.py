@@ -4,27 +4,59 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
-from formulate.catalog.names import name_words
+from formulate.catalog.names import name_words, plain_spelling
 from formulate.catalog.records import ClassWord, WordForm
 from formulate.catalog.store import Catalog
 
+LONGEST = 300
+"""Letters of a name that are looked through for word forms."""
 MOST_WORDS = 14
 """Words of a name that are looked through for a class word."""
 
 
 def form_fits(name: str, form: WordForm) -> bool:
-    """Whether a word form stands in a name (compared case-folded)."""
-    text = name.casefold()
-    if form.where == "suffix":
-        return any(word.endswith(form.form) for word in re.split(r"[\s,;()/]+", text))
-    if form.where == "prefix":
-        return any(word.startswith(form.form) for word in re.split(r"[\s,;()/]+", text))
-    if form.where == "word":
-        return re.search(rf"(?<!\w){re.escape(form.form)}(?!\w)", text) is not None
-    if form.where == "ethoxylate-number":
-        return re.search(re.escape(form.form).replace(re.escape("#"), r"\d"), text) is not None
-    return form.form in text
+    """Whether a word form stands in a name, spelling that carries no meaning put aside.
+
+    ``suffix`` stands at the end of a word, ``prefix`` at its beginning, ``word`` is whole words, ``end`` is at the
+    end of the name, ``whole`` the whole of it, ``contains`` anywhere; ``parts`` begin and end with a word. '#' is any
+    number, '*' anything of at most 80 letters.
+    """
+    return _pattern(form.form, form.where).search(plain(name)) is not None
+
+
+@lru_cache(maxsize=4096)
+def plain(name: str) -> str:
+    """A name in lower case without accents and rival spellings, cut to the length that is looked through."""
+    return plain_spelling(name[:LONGEST])
+
+
+@lru_cache(maxsize=8192)
+def _pattern(form: str, where: str) -> re.Pattern[str]:
+    """The form as a pattern; gaps are bounded, so that the search stays linear in the name."""
+    pieces = (re.escape(piece).replace(re.escape("#"), r"\d{1,5}") for piece in plain_spelling(form).split("*"))
+    start = r"(?<!\w)" if where in {"prefix", "word", "parts"} else r"\A\s*" if where == "whole" else ""
+    end = r"(?!\w)" if where in {"suffix", "word", "parts"} else r"\s*\Z" if where in {"end", "whole"} else ""
+    return re.compile(start + "(?s:.{0,80}?)".join(pieces) + end)
+
+
+@lru_cache(maxsize=2)
+def _by_beginning(catalog: Catalog) -> dict[str, list[tuple[int, WordForm]]]:
+    """The forms of the table with their places, filed under their first letters (up to three, before any gap)."""
+    filed: dict[str, list[tuple[int, WordForm]]] = {}
+    for place, form in enumerate(catalog.word_forms):
+        begins = re.split(r"[*#]", plain(form.form), maxsplit=1)[0][:3]
+        filed.setdefault(begins, []).append((place, form))
+    return filed
+
+
+def betrayed_by(name: str, catalog: Catalog) -> WordForm | None:
+    """The first word form of the table that stands in a name; only forms whose first letters it holds are tried."""
+    text, filed = plain(name), _by_beginning(catalog)
+    held = {text[at : at + length] for length in (1, 2, 3) for at in range(len(text))}
+    likely = sorted(one for begins in held & filed.keys() for one in filed[begins])
+    return next((form for _, form in likely if _pattern(form.form, form.where).search(text)), None)
 
 
 def class_of_forms(name: str, catalog: Catalog) -> tuple[str, WordForm | None]:
@@ -36,10 +68,8 @@ def class_of_forms(name: str, catalog: Catalog) -> tuple[str, WordForm | None]:
         hits = catalog.by_name(name)
         if hits:
             return catalog.ingredient(hits[0].ingredient).class_, None
-    for form in catalog.word_forms:
-        if form_fits(name, form):
-            return form.class_, form
-    return "other", None
+    form = betrayed_by(name, catalog)
+    return (form.class_, form) if form is not None else ("other", None)
 
 
 def class_word_within(names: Iterable[str], catalog: Catalog) -> ClassWord | None:
