@@ -43,7 +43,8 @@ FUNCTIONS: dict[str, tuple[str, ...]] = {
     "solvent": ("SOLVENT", "VISCOSITY", "PERFUMING", "FRAGRANCE", "PROPELLANT", "PLASTICISER", "EMOLLIENT"),
     "humectant": ("HUMECTANT", "SOLVENT", "SKIN CONDITIONING", "VISCOSITY"),
     "chelator": ("CHELATING", "BUFFERING", "VISCOSITY"),
-    "ph-adjuster": ("BUFFERING", "PH ADJUSTERS", "DENATURANT", "KERATOLYTIC", "HUMECTANT", "ANTIMICROBIAL", "CHELATING"),
+    "ph-adjuster": ("BUFFERING", "PH ADJUSTERS", "DENATURANT", "KERATOLYTIC", "HUMECTANT", "ANTIMICROBIAL",
+                    "CHELATING"),
     "silicone": ("SKIN CONDITIONING", "HAIR CONDITIONING", "EMOLLIENT", "ANTIFOAMING", "FILM", "SOLVENT", "VISCOSITY",
                  "ANTISTATIC", "BINDING", "EMULSI", "SURFACTANT", "SKIN PROTECTING", "HAIR FIXING"),
     "silica": ("ABRASIVE", "ABSORBENT", "ANTICAKING", "BULKING", "OPACIFYING", "VISCOSITY", "SURFACE MODIFIER"),
@@ -121,7 +122,8 @@ def report(title: str, judged: list[Judged], rows: bool, confused: bool) -> None
     fired = [one for one in judged if one.form is not None]
     right = sum(one.right for one in fired)
     share = right / len(fired) if fired else 1.0
-    print(f"{title:<46} {len(judged):>6} names, {len(fired) / len(judged):6.1%} with a form, {share:6.1%} of these right")
+    covered = len(fired) / len(judged)
+    print(f"{title:<46} {len(judged):>6} names, {covered:6.1%} with a form, {share:6.1%} of these right")
     by_form: dict[tuple[str, str, str], list[Judged]] = defaultdict(list)
     for one in fired:
         if one.form is not None:
@@ -130,7 +132,8 @@ def report(title: str, judged: list[Judged], rows: bool, confused: bool) -> None
         good = sum(one.right for one in group)
         stated = group[0].form.certainty if group[0].form else 0.0
         if rows and (good / len(group) < 0.9 or len(group) >= 30):
-            flag = " LOW" if good / len(group) < 0.9 and stated > good / len(group) + 0.05 else ""
+            measured = len(group) >= 30 and good / len(group) < min(0.9, stated - 0.05)
+            flag = " LOW" if measured else ""
             print(f"    {' '.join(key):<70} {good:>4} of {len(group):<4} stated {stated:.2f}{flag}")
             if confused:
                 wrong = Counter(f"{one.name[:50]} [{one.listed[:45]}]" for one in group if not one.right)

@@ -1,4 +1,4 @@
-"""Word forms: every row fires in its own example and not in the name it must spare; silicon neighbours; hostile names."""
+"""Word forms: every row fires in its example and not in the name it must spare; silicon neighbours; hostile ones."""
 
 from __future__ import annotations
 
