@@ -14,6 +14,21 @@ LONGEST = 300
 """Letters of a name that are looked through for word forms."""
 MOST_WORDS = 14
 """Words of a name that are looked through for a class word."""
+MOST_CLASS_WORDS = 5
+"""Words of the longest class word that is looked for within a name."""
+_LABEL = re.compile(r"^\s*\(?(?:[A-Za-z]|\d{1,2}|[ivx]{1,4})[.)]\s+")
+_UNITS = (
+    "oz|ounces?|pints?|quarts?|gallons?|cups?|tbsp|tsp|tablespoons?|teaspoons?|ml|cl|dl|lit(?:re|er)s?|g|grams?|kg"
+    "|lbs?|pounds?|drops?|parts?"
+)
+_QUANTITY = re.compile(rf"[:,]?\s*\b\d{{1,4}}(?:[./]\d{{1,4}})?\s*(?:ish\s+)?(?:{_UNITS})\b\.?(?:\s+of\b)?", re.I)
+_CLAUSE = "having|with|containing|comprising|wherein|which|whose|that|hlb|such as|selected from|based on|in|from|for"
+_DESCRIBING = re.compile(rf"\b(?:{_CLAUSE}|of (?:viscosity|molecular weight|from)|(?:capable of|adapted to))\b", re.I)
+_SOLUBILITY = "soluble|insoluble|based|borne|dispersible|miscible|free"
+_SOLUBLE = re.compile(rf"\b(?:oil|water|solvent|alcohol|fat|acid|alkali)[ -]?(?:{_SOLUBILITY})\b", re.I)
+_NUMBERED = re.compile(r"[A-Za-z]{4,}-\d")
+"""A number tied to a word: one of a numbered series (polyquaternium-45), not the class."""
+_AND = re.compile(r"\s*(?:,|;|&|\+|\b(?:and|und|et|e|y|i|oraz|en|и|или|or|oder|ou|lub|of)\b)\s*", re.IGNORECASE)
 
 
 def form_fits(name: str, form: WordForm) -> bool:
@@ -73,26 +88,64 @@ def class_of_forms(name: str, catalog: Catalog) -> tuple[str, WordForm | None]:
 
 
 def class_word_within(names: Iterable[str], catalog: Catalog) -> ClassWord | None:
-    """The longest class word in a name whose other words only describe ('a finely divided mild abrasive')."""
+    """The class that a phrase names ('a finely divided mild abrasive', 'a liquid silicone having a viscosity of 50').
+
+    A list label, a quantity of a recipe, what follows a describing word, and adjectives of what it dissolves in are
+    put aside. Then the longest class word counts if the other words only describe or name the same class; a phrase that
+    strings several classes together is of the class 'other'.
+    """
     for name in names:
-        words = name_words(name)[:MOST_WORDS]
-        for length in range(min(len(words), 5), 0, -1):
-            for start in range(len(words) - length + 1):
-                word = catalog.class_word(" ".join(words[start : start + length]))
+        bare = _QUANTITY.sub(" ", _LABEL.sub("", name[:LONGEST]))
+        if _NUMBERED.search(bare):
+            continue
+        for phrase in dict.fromkeys((bare, _DESCRIBING.split(bare, maxsplit=1)[0])):
+            word = _class_word_among(name_words(_SOLUBLE.sub(" ", phrase))[:MOST_WORDS], catalog)
+            if word is not None:
+                return word
+        several = _several_classes(bare, catalog)
+        if several is not None:
+            return several
+    return None
+
+
+def _class_word_among(words: tuple[str, ...], catalog: Catalog) -> ClassWord | None:
+    """The longest class word among words of which the others only describe, or name the same class themselves."""
+    for length in range(min(len(words), MOST_CLASS_WORDS), 0, -1):
+        for start in range(len(words) - length + 1):
+            word = catalog.class_word(" ".join(words[start : start + length]))
+            if word is not None and word.how == "class-only":
                 others = (*words[:start], *words[start + length :])
-                if (
-                    word is not None
-                    and word.how == "class-only"
-                    and all(one in catalog.fillers or one.isdigit() for one in others)
-                ):
+                if all(_adds_nothing(one, word, catalog) for one in others):
                     return word
     return None
 
 
+def _adds_nothing(other: str, word: ClassWord, catalog: Catalog) -> bool:
+    """Whether a word beside a class word only describes, or names a class of the same kind."""
+    if other in catalog.fillers or other.isdigit():
+        return True
+    named = catalog.class_word(other)
+    return named is not None and catalog.classes[named.class_].top == catalog.classes[word.class_].top
+
+
+def _several_classes(phrase: str, catalog: Catalog) -> ClassWord | None:
+    """A phrase of which every part is a class word or a name, and at least two are class words: several in one."""
+    parts = [part for part in _AND.split(phrase) if part.strip()]
+    if not 2 <= len(parts) <= MOST_WORDS:
+        return None
+    words = [catalog.class_word(part) for part in parts]
+    named = [word for word in words if word is not None and word.how == "class-only"]
+    unknown = [part for word, part in zip(words, parts, strict=True) if word is None and not catalog.by_name(part)]
+    if len(named) < 2 or unknown:
+        return None
+    return named[0]._replace(phrase=phrase.strip(), class_="other")
+
+
 def without_fillers(name: str, catalog: Catalog) -> str:
-    """A name without words that only describe; empty if nothing was taken away or nothing is left."""
+    """A name without quantities of a recipe and words that only describe; empty if nothing was taken away or left."""
     words = name_words(name)[:MOST_WORDS]
-    kept = [word for word in words if word not in catalog.fillers]
+    rest = name_words(_QUANTITY.sub(" ", name[:LONGEST]))[:MOST_WORDS]
+    kept = [word for word in rest if word not in catalog.fillers]
     return " ".join(kept) if kept and len(kept) < len(words) else ""
 
 

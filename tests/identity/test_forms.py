@@ -10,7 +10,7 @@ import pytest
 import formulate
 from formulate.catalog.names import plain_spelling
 from formulate.catalog.store import data_root, open_catalog
-from formulate.identity.forms import betrayed_by
+from formulate.identity.forms import betrayed_by, class_word_within, without_fillers
 
 
 def rows() -> list[dict[str, str]]:
@@ -127,3 +127,47 @@ def _seconds(names: list[str], turn: int) -> float:
     for name in names:
         betrayed_by(f"{name} {turn}x", catalog)
     return time.perf_counter() - started
+
+
+@pytest.mark.parametrize(
+    ("phrase", "class_"),
+    [
+        # shapes of patents and recipes, worded anew
+        ("B. liquid silicone having a viscosity at 20 deg. C. of 300", "silicone"),
+        ("at least one nonionic surfactant having an HLB value of from about 3 to less than 7", "surfactant"),
+        ("a water soluble dye", "colorant"),
+        ("siloxane resin in solvent", "silicone"),
+        ("a plurality of hydrophobic silica particles", "silica"),
+        ("Naphtha: 2 pints", "solvent"),
+        ("Emulgatoren, Lösungsmittel und Wasser", "other"),
+        ("a custom thickener", "thickener"),
+    ],
+)
+def test_a_phrase_that_names_a_class_is_class_only(phrase, class_):
+    word = class_word_within((phrase,), open_catalog())
+    assert word is not None
+    assert open_catalog().classes[word.class_].top == class_
+
+
+@pytest.mark.parametrize(
+    "name", ["polyquaternium-451", "Quorvyl silicone", "trimethoxysilane wax ester", "silica 40 blend quorv", "2 oz"]
+)
+def test_what_says_more_than_a_class_is_not_class_only(name):
+    assert class_word_within((name,), open_catalog()) is None
+
+
+@pytest.mark.parametrize(
+    ("name", "rest"),
+    [("Beeswax: 1/2 oz", "beeswax"), ("Carnauba Wax: 2 oz", "carnauba wax"), ("filtered water", ""), ("beeswax", "")],
+)
+def test_quantities_of_a_recipe_are_put_aside(name, rest):
+    assert without_fillers(name, open_catalog()) == rest
+
+
+@pytest.mark.parametrize("piece", ["1 oz ", "a. ", "with ", "oil soluble ", "and ", ", ", "silicone "])
+def test_hostile_phrases_take_no_time(piece):
+    catalog = open_catalog()
+    started = time.perf_counter()
+    class_word_within((piece * 20_000,), catalog)
+    without_fillers(piece * 20_000, catalog)
+    assert time.perf_counter() - started < 1
