@@ -17,6 +17,8 @@ LONGEST = 400
 """Signs of the longest SMILES or InChI that is read."""
 DEEPEST = 60
 """Brackets within brackets up to which a SMILES is read."""
+MOST_OPEN = 6
+"""Open ends ('*') up to which a SMILES is read: aromatic ones are tried in every combination."""
 _LABEL = re.compile(r"^\s*(?:smiles\s*[:=]|inchi\s*[:=](?=\s*InChI=))\s*(?=\S)", re.IGNORECASE)
 _SMILES = re.compile(r"[A-Za-z0-9@+\-\[\]()=#/\\.:%*$]{4,}")
 _BACKBONE = re.compile(r"[Cc]|Si")
@@ -48,8 +50,9 @@ def read_structure(name: str, catalog: Catalog) -> Structure | None:
     is_inchi = text.startswith("InChI=")
     if not _looks_like_a_structure(text, is_inchi, labelled=_LABEL.match(name) is not None):
         return None
-    if len(text) > LONGEST or _depth(text) > DEEPEST:
-        return Structure(None, "other", None, said=f"structure: more than {LONGEST} signs or {DEEPEST} nested brackets")
+    if len(text) > LONGEST or _depth(text) > DEEPEST or text.count("*") > MOST_OPEN:
+        limits = f"{LONGEST} signs, {DEEPEST} nested brackets or {MOST_OPEN} open ends"
+        return Structure(None, "other", None, said=f"structure: more than {limits}")
     from formulate.catalog.structure_facts import describe, smiles_of_inchi, structure_facts
 
     smiles = smiles_of_inchi(text) if is_inchi else text

@@ -186,6 +186,7 @@ HOSTILE = [
     "InChI=1S/C3H8O/c1-3(2)4/h3-4H,1-2H3/" + "q" * 100,
     "SMILES: " + "C(C)(C)" * 50,
     "SMILES: " + "c1ccc2c(c1)" * 20,
+    "SMILES: c1cNNNNcc2c(c1)n" + "*" * 19 + "n(n2)-c1ccccc1O",
     "SMILES:",
     "SMILES: \x00\x01",
 ]
