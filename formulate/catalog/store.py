@@ -183,12 +183,12 @@ class Catalog:
         return sorted(words, key=lambda word: -len(word.phrase))
 
     @cached_property
-    def word_forms(self) -> list[WordForm]:
+    def word_forms(self) -> tuple[WordForm, ...]:
         """Parts of names that betray a class, in the order of the table: the most telling first."""
         rows = self._rows('select form, "where", class, certainty, source, at from word_forms order by rowid')
-        return [
+        return tuple(
             WordForm(row[0], row[1], row[2], row[3], Citation.model_construct(source=row[4], at=row[5])) for row in rows
-        ]
+        )
 
     @cached_property
     def hints(self) -> list[tuple[str, str, str]]:

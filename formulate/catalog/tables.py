@@ -159,12 +159,17 @@ class ClassWordRow(Sourced):
 
 
 class WordFormRow(Sourced):
-    """A part of an unknown name that betrays its class."""
+    """A part of an unknown name that betrays its class; the first fitting row counts.
+
+    ``fires`` is a name in which it is the row that fires, ``spares`` one in which it must not.
+    """
 
     form: Filled
-    where: Literal["suffix", "contains", "prefix", "word", "ethoxylate-number"]
+    where: Literal["suffix", "contains", "prefix", "word", "parts", "end", "whole"]
     class_: Slug = Field(alias="class")
     certainty: float = Field(gt=0, le=1)
+    fires: Filled
+    spares: Filled
     note: str
 
 
