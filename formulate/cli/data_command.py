@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 
 from formulate.cli.diagnostics import Exit, say
 from formulate.cli.output import json_text, put
-from formulate.domain.reason import UNSOURCED
 from formulate.workflow.gate import cut, padded, shown
 
 if TYPE_CHECKING:
@@ -148,6 +147,8 @@ def _meanings(record: IngredientData) -> Iterable[str]:
 
 def _who(row: Any) -> str:
     """Who says so: the key of the source, told in full below the record, the place in it, and the day of the check."""
+    from formulate.domain.reason import UNSOURCED
+
     checked = getattr(row, "checked_on", "")
     place = "" if row.source in UNSOURCED else f": {row.at}"
     return f"{row.source}{place}" + (f", checked {checked}" if checked else "")

@@ -13,6 +13,7 @@ import pytest
 import formulate
 from formulate.catalog import counts
 from formulate.catalog.export import write_section
+from formulate.catalog.law import LAW
 from formulate.catalog.store import data_root, open_catalog
 from formulate.errors import InputError, UsageError
 from formulate.workflow.api import why
@@ -205,6 +206,18 @@ def test_ages_of_checks_move_with_the_date():
 def test_twelve_months_before_a_leap_day():
     assert counts.a_year_before("2028-02-29") == "2027-02-28"
     assert counts.a_year_before("2026-11-25") == "2025-11-25"
+
+
+def test_roles_read_no_table_of_law():
+    asked: list[str] = []
+    catalog = open_catalog()
+    catalog._db.set_trace_callback(asked.append)
+    try:
+        formulate.roles("Aqua, Methanol, Dimethicone, Silica")
+    finally:
+        catalog._db.set_trace_callback(None)
+    assert asked
+    assert not [sql for sql in asked for table in LAW if f"from {table}" in sql]
 
 
 def test_the_page_of_quality_is_up_to_date():
