@@ -23,7 +23,7 @@ KEYS = {
     "legal_acts": "act",
     "hazard_notes": "sign",
 }
-OF_INGREDIENT = {"names", "properties", "supply_forms", "roles", "hazards", "exposure_limits"}
+OF_INGREDIENT = {"names", "properties", "unifac_groups", "supply_forms", "roles", "hazards", "exposure_limits"}
 OF_CLASS = {"ingredients", "class_words", "word_forms", "fate_by_viscosity"}
 
 
