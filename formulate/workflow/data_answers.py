@@ -91,13 +91,14 @@ class IngredientData(Model):
 
 
 class CoverageSaid(Model):
-    """Of what was asked of a group of ingredients: how many have it, and how many of those with a source."""
+    """Of a group of ingredients: how many have a property, with a source, measured; ``asked`` is the share wanted."""
 
     group: str
     what: str
-    asked: str
+    asked: float
     covered: int
     sourced: int
+    measured: int
     of: int
 
 

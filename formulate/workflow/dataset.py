@@ -11,7 +11,9 @@ from formulate._version import __version__
 from formulate.catalog import counts
 from formulate.catalog.export import FORMATS, export, write_section
 from formulate.catalog.find import look_up
+from formulate.catalog.quality import coverage
 from formulate.catalog.store import Catalog, open_catalog
+from formulate.catalog.tables import read_tables
 from formulate.domain.model import Model
 from formulate.domain.place import Citation
 from formulate.domain.reason import UNSOURCED, Ledger
@@ -293,12 +295,7 @@ def measure(catalog: Catalog, today: str) -> Quality:
 
 
 def _coverage(catalog: Catalog) -> tuple[CoverageSaid, ...]:
-    """The coverage table of ``catalog/quality.py``; empty in a tree that has no such module yet."""
-    from importlib import import_module
-    from importlib.util import find_spec
-
-    if find_spec("formulate.catalog.quality") is None:
-        return ()
-    rows = import_module("formulate.catalog.quality").coverage(catalog)
+    """What is asked of the properties, group by group, and how far it is met."""
     fields = CoverageSaid.model_fields
-    return tuple(CoverageSaid.model_validate({name: getattr(row, name) for name in fields}) for row in rows)
+    lines = coverage(read_tables(catalog.root))
+    return tuple(CoverageSaid.model_validate({name: getattr(line, name) for name in fields}) for line in lines)

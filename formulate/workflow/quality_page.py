@@ -40,10 +40,16 @@ def tables(quality: Quality) -> list[Table]:
             tuple((name, f"{many}", _share(many, values)) for name, many in quality.origins.items()),
         ),
         Table(
-            "Coverage",
-            ("group", "what", "asked", "covered", "sourced", "of"),
+            "Coverage of the properties",
+            ("group", "what", "asked", "with a source", "covered", "sourced", "measured", "of"),
             tuple(
-                (one.group, one.what, one.asked, f"{one.covered}", f"{one.sourced}", f"{one.of}")
+                (
+                    one.group,
+                    one.what,
+                    f"{one.asked:.0%}",
+                    _share(one.sourced, one.of),
+                    *(f"{many}" for many in (one.covered, one.sourced, one.measured, one.of)),
+                )
                 for one in quality.coverage
             ),
         ),

@@ -28,7 +28,9 @@ STATEMENTS = {
     "Skin Sens. 1A": "H317", "Skin Sens. 1B": "H317", "Eye Dam. 1": "H318", "Eye Irrit. 2": "H319",
     "Resp. Sens. 1": "H334", "STOT SE 1": "H370", "STOT SE 2": "H371", "STOT SE 3": "H335 H336", "Muta. 1B": "H340",
     "Muta. 2": "H341", "Carc. 1A": "H350", "Carc. 1B": "H350", "Carc. 2": "H351", "Repr. 1A": "H360",
-    "Repr. 1B": "H360", "Repr. 2": "H361", "Lact. ": "H362", "STOT RE 1": "H372", "STOT RE 2": "H373",
+    "Repr. 1B": "H360", "Repr. 2": "H361", "Lact. ": "H362", "Ox. Gas 1": "H270",
+    "Ox. Sol. 1": "H271", "Org. Perox. D": "H242", "Org. Perox. E": "H242", "Org. Perox. F": "H242",
+    "Pyr. Liq. 1": "H250", "Self-react. C": "H242", "Water-react. 1": "H260", "STOT RE 1": "H372", "STOT RE 2": "H373",
     "Aquatic Acute 1": "H400", "Aquatic Chronic 1": "H410", "Aquatic Chronic 2": "H411", "Aquatic Chronic 3": "H412",
     "Aquatic Chronic 4": "H413", "Ozone 1": "H420",
 }  # fmt: skip
@@ -72,7 +74,7 @@ def test_factors_and_estimates_stand_where_the_regulation_allows_them(law):
     for row in law.hazards:
         if row.m_factor is not None:
             assert (row.hazard_class, row.category) in {("Aquatic Acute", "1"), ("Aquatic Chronic", "1")}, row
-            assert row.m_factor in {1, 10, 100, 1000, 10000}, row
+            assert row.m_factor in {1, 10, 100, 1000, 10000, 100000}, row  # powers of ten: Annex I, 4.1.3.5.5.5
         if row.ate is not None:
             ends = (0, *ACUTE[ROUTES[row.statement[:3]], row.ate_unit])
             category = int(row.category)
@@ -239,6 +241,16 @@ def test_the_named_restrictions_are_there(law):
     assert ("perfluorooctyltriethoxysilane", 2e-9, "2021-01-02") in found  # Regulation (EU) 2019/957
     assert ("diethylene-glycol-butyl-ether", 0.03, "2010-12-27") in found  # REACH Annex XVII entry 55
     assert ("cmit-mit", 0.000015, "2020-05-01") in found  # Regulation (EU) 2018/1480
+
+
+def test_an_ingredient_with_two_entries_says_which_form_each_is_for(law):
+    forms = defaultdict(dict)
+    for row in law.hazards:
+        if row.source == "clp-annex-vi-atp17" and row.index_number:
+            forms[row.ingredient][row.index_number] = row.form
+    several = {key: found for key, found in forms.items() if len(found) > 1}
+    assert len(several) > 10
+    assert [key for key, found in several.items() if len(set(found.values())) < len(found)] == []
 
 
 def test_memory_is_never_the_only_support_of_a_hazard(law):
