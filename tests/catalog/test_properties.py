@@ -302,8 +302,8 @@ REACHED = {
     (VOLATILE, "vapour pressure at 20 to 25 C"): 0.93,
     (VOLATILE, "flash point or none"): 0.82,
     (VOLATILE, "lower limit or none"): 0.91,
-    (VOLATILE, "density"): 0.87,
-    (VOLATILE, "UNIFAC groups or none"): 0.95,
+    (VOLATILE, "density"): 0.88,
+    (VOLATILE, "UNIFAC groups or none"): 1.0,
     ("acids, bases and buffers", "pKa or none"): 0.69,
     ("surfactants", "charge"): 1.0,
     ("surfactants and emulsifiers", "HLB"): 0.35,
@@ -312,7 +312,7 @@ REACHED = {
     ("waxes", "melting range"): 0.58,
 }
 CELLS_REACHED = 0.91
-MEMORY_AT_MOST = 0.07
+MEMORY_AT_MOST = 0.066
 UNIFAC_AGREE = 140
 UNIFAC_DIFFER = 2
 
