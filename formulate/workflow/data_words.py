@@ -97,5 +97,6 @@ def level_words(row: UseLevelRow) -> str:
 def supply_words(row: SupplyRow) -> str:
     """'sol in water: 30 to 40 % solids'."""
     ends = [end for end in (row.solids_min, row.solids_max) if end is not None]
+    open_end = "" if len(ends) == 2 else "at least " if row.solids_max is None else "at most "
     solids = " to ".join(f"{end * 100:.3g}" for end in dict.fromkeys(ends))
-    return f"{row.form}: {solids} % solids" + (f"; {row.note}" if row.note else "")
+    return f"{row.form}: {open_end}{solids} % solids" + (f"; {row.note}" if row.note else "")
