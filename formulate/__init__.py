@@ -1,6 +1,7 @@
 """Reads the ingredient list of a surface treatment and says what each ingredient does there, and why.
 
-One function for each command: :func:`read`, :func:`roles`, :func:`brief`, and :func:`why` for the reasons.
+One function for each command: :func:`read`, :func:`roles`, :func:`brief`, :func:`data`, and :func:`why` for the
+reasons.
 A ``str`` is the pasted text itself, a ``pathlib.Path`` is read. ``import formulate`` alone loads nothing heavy.
 """
 
@@ -12,8 +13,9 @@ from formulate._version import __version__
 
 if TYPE_CHECKING:
     from formulate.workflow.api import brief, read, roles, why
+    from formulate.workflow.dataset import data
 
-__all__ = ["__version__", "brief", "read", "roles", "why"]
+__all__ = ["__version__", "brief", "data", "read", "roles", "why"]
 
 
 def __getattr__(name: str) -> Any:
@@ -22,4 +24,8 @@ def __getattr__(name: str) -> Any:
         from formulate.workflow import api
 
         return getattr(api, name)
+    if name == "data":
+        from formulate.workflow.dataset import data
+
+        return data
     raise AttributeError(f"module 'formulate' has no attribute {name!r}")

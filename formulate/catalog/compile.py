@@ -9,11 +9,13 @@ import tempfile
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from formulate.catalog.cells import Sourced
 from formulate.catalog.digest import tables_digest
+from formulate.catalog.law import LAW
 from formulate.catalog.layout import COMPILED_SCHEMA, FACTS
 from formulate.catalog.names import name_key, pattern_key, word_key
 from formulate.catalog.structure_facts import canonical_smiles, structure_facts
-from formulate.catalog.tables import IngredientRow, Sourced, Tables, read_tables
+from formulate.catalog.tables import IngredientRow, Tables, read_tables
 from formulate.domain.model import Model
 
 _TABLES = f"""
@@ -67,7 +69,7 @@ def compile_tables(root: Path, target: Path) -> None:
     os.close(handle)
     connection = sqlite3.connect(name)
     try:
-        connection.executescript(_TABLES)
+        connection.executescript(_TABLES + _law_tables())
         _fill(connection, tables)
         connection.executemany(
             "insert into meta values (?, ?)", [("digest", tables_digest(root)), ("schema", str(COMPILED_SCHEMA))]
@@ -79,6 +81,16 @@ def compile_tables(root: Path, target: Path) -> None:
     finally:
         connection.close()
     Path(name).replace(target)
+
+
+def _law_tables() -> str:
+    """The tables of law, column for column as their rows; no other command than ``data`` and ``hazards`` reads them."""
+    made = []
+    for table, shape in LAW.items():
+        columns = ", ".join(f'"{field.alias or name}"' for name, field in shape.model_fields.items())
+        made.append(f"create table {table} ({columns});")
+        made += [f"create index {table}_of on {table} (ingredient);"] if "ingredient" in shape.model_fields else []
+    return "\n".join(made)
 
 
 Record = dict[str, object]
@@ -98,6 +110,7 @@ def _fill(connection: sqlite3.Connection, tables: Tables) -> None:
         "viscosity": tables.viscosity,
         "structures": tables.structures,
         "headlines": tables.headlines,
+        **tables.law._asdict(),
     }
     for table, rows in plain.items():
         _put(connection, table, (row.model_dump() for row in rows))

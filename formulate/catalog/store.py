@@ -271,6 +271,20 @@ class Catalog:
             )
         return None
 
+    def records(self, table: str, column: str, *values: str) -> list[dict[str, Any]]:
+        """Rows of a compiled table whose column holds one of the values, by the names of its columns, in their order.
+
+        ``table`` and ``column`` are names of the layout, never text from outside.
+        """
+        marks = ", ".join("?" * len(values))
+        found = self._db.execute(f'select * from {table} where "{column}" in ({marks}) order by rowid', values)
+        names = [head[0] for head in found.description]
+        return [dict(zip(names, row, strict=True)) for row in found]
+
+    def count(self, sql: str, *values: object) -> list[Any]:
+        """Rows of a counting question that a module of this room asks."""
+        return self._rows(sql, *values)
+
     def remembers(self, what: str) -> bool:
         """Whether :meth:`remember` was called for this with this version of the data and of the program."""
         return self._mark(what).exists()

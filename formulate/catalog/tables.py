@@ -6,70 +6,19 @@ A broken row raises :class:`~formulate.errors.DataError` naming file, row and co
 from __future__ import annotations
 
 import csv
-import re
 import tomllib
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Annotated, Any, Literal, NamedTuple, TypeVar
 
-from pydantic import AfterValidator, BeforeValidator, Field, ValidationError
-from stdnum import casrn
-from stdnum.eu import ecnumber
+from pydantic import Field, ValidationError
 
+from formulate.catalog.cells import Cas, Ec, Fate, Filled, Number, OfIngredient, Role, Slug, Sourced
+from formulate.catalog.law import LAW, Law, law_checks
 from formulate.catalog.properties import fault
 from formulate.domain.model import Model
 from formulate.domain.vocabulary import ROLES, TOP_CLASSES
 from formulate.errors import DataError
-
-
-def _cas(value: str) -> str:
-    if value and not casrn.is_valid(value):
-        raise ValueError("not a CAS number: the check digit fails")
-    return value
-
-
-def _ec(value: str) -> str:
-    if value and not ecnumber.is_valid(value):
-        raise ValueError("not an EC number: the check digit fails")
-    return value
-
-
-def _role(value: str) -> str:
-    if value not in ROLES:
-        raise ValueError("not a role of the vocabulary")
-    return value
-
-
-def _slug(value: str) -> str:
-    if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", value):
-        raise ValueError("an id is lower-case words joined by hyphens")
-    return value
-
-
-def _number(value: Any) -> Any:
-    return None if value == "" else value
-
-
-Cas = Annotated[str, AfterValidator(_cas)]
-Ec = Annotated[str, AfterValidator(_ec)]
-Role = Annotated[str, AfterValidator(_role)]
-Slug = Annotated[str, AfterValidator(_slug)]
-Number = Annotated[float | None, BeforeValidator(_number)]
-Filled = Annotated[str, Field(min_length=1)]
-Fate = Literal["leaves", "stays", "depends", "reacts"]
-
-
-class Sourced(Model):
-    """A row that says where it was seen: key of ``sources.toml`` and the place in that source."""
-
-    source: Filled
-    at: Filled
-
-
-class OfIngredient(Sourced):
-    """A sourced row about one ingredient."""
-
-    ingredient: Slug
 
 
 class ClassRow(Model):
@@ -272,6 +221,7 @@ class Tables(NamedTuple):
     viscosity: list[ViscosityRow]
     structures: list[StructureClassRow]
     headlines: list[HeadlineRow]
+    law: Law
     sources: dict[str, SourceRow]
     rules: list[dict[str, Any]]
 
@@ -352,6 +302,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "fate_by_viscosity.csv", ViscosityRow),
         read_rows(root / "structure_classes.csv", StructureClassRow),
         read_rows(root / "headlines.csv", HeadlineRow),
+        Law._make(read_rows(root / f"{name}.csv", shape) for name, shape in LAW.items()),
         read_sources(root / "sources.toml"),
         read_rule_files(root / "rules"),
     )
@@ -382,6 +333,7 @@ def _cross_checks(tables: Tables) -> Iterator[Broken]:
     yield from _unknown_sources(tables)
     yield from _unknown_headlines(tables, seen, classes)
     yield from _unknown_classes(tables, classes)
+    yield from law_checks(tables.law, seen, classes, set(tables.sources))
 
 
 def _unknown_ingredients(tables: Tables, known: set[str]) -> Iterator[Broken]:

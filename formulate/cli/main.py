@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from formulate._version import __version__
+from formulate.cli import data_command
 from formulate.cli.diagnostics import Exit, fail, say
 from formulate.cli.output import json_text, put
 from formulate.domain.vocabulary import FORMS, JURISDICTIONS
@@ -61,6 +62,7 @@ def parser() -> argparse.ArgumentParser:
             description=f"examples:\n  formulate {example}\n  formulate {name} - --json < bottle.txt\n\nprints {help_}",
         )
         _common(command)
+    data_command.add(commands, _Parser)
     return top
 
 
@@ -88,7 +90,7 @@ def run(arguments: Sequence[str]) -> int:
         if options.command is None:
             parser().print_help(sys.stderr)
             return Exit.USAGE
-        return _answer(options)
+        return data_command.answer(options) if options.command == "data" else _answer(options)
     except FormulateError as error:
         return fail(error, as_json)
     except KeyboardInterrupt:

@@ -22,7 +22,7 @@ def test_every_table_is_described_with_its_columns():
 
 
 @pytest.mark.filterwarnings("ignore")
-@pytest.mark.parametrize("name", ["ingredients", "classes", "roles", "properties", "class_words"])
+@pytest.mark.parametrize("name", [resource["name"] for resource in PACKAGE["resources"]])
 def test_frictionless_accepts_the_table(name):
     from frictionless import Package
 
