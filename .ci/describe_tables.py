@@ -24,7 +24,7 @@ KEYS = {
     "hazard_notes": "sign",
     "disclosure_rules": "rule",
 }
-OF_INGREDIENT = {"names", "properties", "supply_forms", "roles", "hazards", "exposure_limits"}
+OF_INGREDIENT = {"names", "properties", "unifac_groups", "supply_forms", "roles", "hazards", "exposure_limits"}
 OF_CLASS = {"ingredients", "class_words", "word_forms", "fate_by_viscosity"}
 
 

@@ -1,8 +1,8 @@
 """Reads the ingredient list of a surface treatment and says what each ingredient does there, and why.
 
-One function for each command: :func:`read`, :func:`roles`, :func:`brief`, :func:`bounds`, and :func:`why` for the
-reasons. A ``str`` is the pasted text itself, a ``pathlib.Path`` is read. ``import formulate`` alone loads nothing
-heavy.
+One function for each command: :func:`read`, :func:`roles`, :func:`brief`, :func:`bounds`, :func:`data`, and
+:func:`why` for the reasons. A ``str`` is the pasted text itself, a ``pathlib.Path`` is read. ``import formulate``
+alone loads nothing heavy.
 """
 
 from __future__ import annotations
@@ -13,8 +13,9 @@ from formulate._version import __version__
 
 if TYPE_CHECKING:
     from formulate.workflow.api import bounds, brief, read, roles, why
+    from formulate.workflow.dataset import data
 
-__all__ = ["__version__", "bounds", "brief", "read", "roles", "why"]
+__all__ = ["__version__", "bounds", "brief", "data", "read", "roles", "why"]
 
 
 def __getattr__(name: str) -> Any:
@@ -23,4 +24,8 @@ def __getattr__(name: str) -> Any:
         from formulate.workflow import api
 
         return getattr(api, name)
+    if name == "data":
+        from formulate.workflow.dataset import data
+
+        return data
     raise AttributeError(f"module 'formulate' has no attribute {name!r}")

@@ -13,7 +13,7 @@ import pytest
 
 from tests.conftest import ROOT
 
-HEAVY = ("rdkit", "pandas", "networkx", "scipy", "thermo", "textual", "matplotlib", "numpy")
+HEAVY = ("rdkit", "pandas", "networkx", "scipy", "thermo", "textual", "matplotlib", "numpy", "pdfminer", "openpyxl")
 
 
 def python(code: str, **kwargs: object) -> subprocess.CompletedProcess[str]:

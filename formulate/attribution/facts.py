@@ -73,6 +73,7 @@ def _facts(
                 numbers[fact.name] = fact.value
             why.makers[fact.name] = partial(_based, ingredient, fact, identity, ledger)
         known = tuple(_known(ingredient, role, ledger) for role in catalog.roles(ingredient.id))
+    estimated = _given(match, numbers, why)
     return LineFacts(
         position=line.position,
         name=shown_name(line, ingredient),
@@ -85,6 +86,7 @@ def _facts(
         known=known,
         told=_told(line, identity, ledger, catalog),
         why=why,
+        estimated=estimated,
     )
 
 
@@ -112,6 +114,21 @@ def _printed(
             says = "The name states {number:g}{unit}."
             why.makers[fact] = partial(ledger.add, "calculated", says, {"number": number, "unit": unit}, (identity,))
     return numbers, why
+
+
+def _given(match: Match, numbers: dict[str, float], why: Reasons) -> dict[str, tuple[float, float]]:
+    """Facts from a structure that the line gives: counts join ``numbers``, ranges of estimates are returned."""
+    estimated: dict[str, tuple[float, float]] = {}
+    for one in match.properties:
+        fact = PROPERTY_FACTS.get(one.property, one.property)
+        if one.low is None or one.high is None:
+            continue
+        if one.origin == "estimated":
+            estimated[fact] = (one.low, one.high)
+        else:
+            numbers[fact] = one.low
+        why[fact] = one.why
+    return estimated
 
 
 def _told(line: Line, identity: str, ledger: Ledger, catalog: Catalog) -> tuple[KnownRole, ...]:

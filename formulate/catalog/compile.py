@@ -39,7 +39,7 @@ create table roles (ingredient text, role text, strength text, source text, at t
 create table class_words (
     key text, phrase text, class text, how text, language text, source text, at text, note text);
 create table word_forms (
-    form text, "where" text, class text, certainty real, note text, source text, at text);
+    form text, "where" text, class text, certainty real, fires text, spares text, note text, source text, at text);
 create table hints (word text, hint text, value text, note text);
 create table neighbours (part text primary key, note text);
 create table fillers (word text primary key, note text);

@@ -29,11 +29,15 @@ _SPELLINGS = (
 @lru_cache(maxsize=4096)
 def name_words(name: str) -> tuple[str, ...]:
     """The words of a name: case, accents, punctuation and rival spellings (sulphate, sulfate) taken away."""
+    return tuple(_SEPARATORS.sub(" ", plain_spelling(name)).split())
+
+
+def plain_spelling(name: str) -> str:
+    """A name in lower case, accents and rival spellings (sulphate, sulfate) taken away, punctuation kept."""
     text = name.lower() if name.isascii() else _plain_letters(name)
-    text = _SEPARATORS.sub(" ", text)
     for rival, kept in _SPELLINGS:
         text = text.replace(rival, kept)
-    return tuple(text.split())
+    return text
 
 
 def _plain_letters(name: str) -> str:

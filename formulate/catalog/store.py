@@ -191,12 +191,12 @@ class Catalog:
         return sorted(words, key=lambda word: -len(word.phrase))
 
     @cached_property
-    def word_forms(self) -> list[WordForm]:
+    def word_forms(self) -> tuple[WordForm, ...]:
         """Parts of names that betray a class, in the order of the table: the most telling first."""
         rows = self._rows('select form, "where", class, certainty, source, at from word_forms order by rowid')
-        return [
+        return tuple(
             WordForm(row[0], row[1], row[2], row[3], Citation.model_construct(source=row[4], at=row[5])) for row in rows
-        ]
+        )
 
     @cached_property
     def hints(self) -> list[tuple[str, str, str]]:
@@ -278,6 +278,20 @@ class Catalog:
                 Citation.model_construct(source=row[7], at=row[8]),
             )
         return None
+
+    def records(self, table: str, column: str, *values: str) -> list[dict[str, Any]]:
+        """Rows of a compiled table whose column holds one of the values, by the names of its columns, in their order.
+
+        ``table`` and ``column`` are names of the layout, never text from outside.
+        """
+        marks = ", ".join("?" * len(values))
+        found = self._db.execute(f'select * from {table} where "{column}" in ({marks}) order by rowid', values)
+        names = [head[0] for head in found.description]
+        return [dict(zip(names, row, strict=True)) for row in found]
+
+    def count(self, sql: str, *values: object) -> list[Any]:
+        """Rows of a counting question that a module of this room asks."""
+        return self._rows(sql, *values)
 
     def remembers(self, what: str) -> bool:
         """Whether :meth:`remember` was called for this with this version of the data and of the program."""

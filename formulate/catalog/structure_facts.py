@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 SMARTS: dict[str, str] = {
     "silicon": "[Si]",
@@ -78,12 +78,54 @@ def canonical_smiles(smiles: str) -> str | None:
     return None if molecule is None else str(Chem.MolToSmiles(molecule))
 
 
-def heavy_atoms(smiles: str) -> int:
-    """Number of atoms other than hydrogen; 0 where the structure cannot be read."""
-    from rdkit import Chem
+class Described(NamedTuple):
+    """A structure read: its canonical SMILES, its formula, and what is counted on it.
 
-    molecule = Chem.MolFromSmiles(smiles)
-    return 0 if molecule is None else int(molecule.GetNumHeavyAtoms())
+    ``charge`` is the net charge, ``charged`` the number of atoms that bear one, ``heavy`` the atoms other than
+    hydrogen, ``pieces`` the parts between the points of a SMILES, ``wild`` whether an atom is left open ('*').
+    """
+
+    smiles: str
+    formula: str
+    charge: int
+    charged: int
+    heavy: int
+    pieces: int
+    wild: bool
+    elements: frozenset[str]
+
+
+def smiles_of_inchi(inchi: str) -> str | None:
+    """The canonical SMILES of an InChI, or None where rdkit cannot read it."""
+    from rdkit import Chem, RDLogger
+
+    RDLogger.DisableLog("rdApp.*")  # type: ignore[attr-defined]
+    molecule = Chem.MolFromInchi(inchi)  # type: ignore[no-untyped-call]
+    return None if molecule is None else str(Chem.MolToSmiles(molecule))
+
+
+def describe(smiles: str) -> Described | None:
+    """What a structure is made of, or None where rdkit cannot read it."""
+    from rdkit import Chem
+    from rdkit.Chem.rdMolDescriptors import CalcMolFormula
+
+    canonical = canonical_smiles(smiles)
+    if not canonical:
+        return None
+    molecule = Chem.MolFromSmiles(canonical)
+    if molecule is None:
+        return None
+    atoms = list(molecule.GetAtoms())
+    return Described(
+        canonical,
+        str(CalcMolFormula(molecule)),
+        sum(atom.GetFormalCharge() for atom in atoms),
+        sum(1 for atom in atoms if atom.GetFormalCharge()),
+        int(molecule.GetNumHeavyAtoms()),
+        canonical.count(".") + 1,
+        any(atom.GetAtomicNum() == 0 for atom in atoms),
+        frozenset(atom.GetSymbol() for atom in atoms),
+    )
 
 
 def matches_smarts(smiles: str, smarts: str) -> bool:

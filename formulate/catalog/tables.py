@@ -9,12 +9,13 @@ import csv
 import tomllib
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any, Literal, NamedTuple, TypeVar
+from typing import Annotated, Any, Literal, NamedTuple, TypeVar
 
 from pydantic import Field, ValidationError
 
 from formulate.catalog.cells import Cas, Ec, Fate, Filled, Number, OfIngredient, Role, Slug, Sourced
 from formulate.catalog.law import LAW, Law, law_checks
+from formulate.catalog.properties import fault
 from formulate.catalog.quantities import QUANTITIES, Quantities, quantity_checks
 from formulate.domain.model import Model
 from formulate.domain.vocabulary import ROLES, TOP_CLASSES
@@ -59,18 +60,7 @@ class NameRow(OfIngredient):
 class PropertyRow(OfIngredient):
     """One value of one property from one source; a range has ``value_min`` and ``value_max`` and no value."""
 
-    property: Literal[
-        "boiling_point",
-        "vapour_pressure",
-        "flash_point",
-        "flash_point_none",
-        "viscosity",
-        "melting_point",
-        "density",
-        "pka",
-        "hlb",
-        "particle_diameter",
-    ]
+    property: str
     value: Number
     value_min: Number
     value_max: Number
@@ -79,6 +69,14 @@ class PropertyRow(OfIngredient):
     origin: Literal["measured", "tabulated", "computed", "defined", "estimated", "from-memory"]
     conditions: str
     via: str
+    note: str
+
+
+class UnifacRow(OfIngredient):
+    """The groups of an ingredient under one UNIFAC model, ``2 CH3[1]; 1 OH[14]``; blank where the note says why not."""
+
+    model: Literal["unifac", "dortmund"]
+    groups: Annotated[str, Field(pattern=r"^(\d{1,2} [^\s;]{1,12}\[\d{1,3}\](; |$))*$")]
     note: str
 
 
@@ -111,12 +109,17 @@ class ClassWordRow(Sourced):
 
 
 class WordFormRow(Sourced):
-    """A part of an unknown name that betrays its class."""
+    """A part of an unknown name that betrays its class; the first fitting row counts.
+
+    ``fires`` is a name in which it is the row that fires, ``spares`` one in which it must not.
+    """
 
     form: Filled
-    where: Literal["suffix", "contains", "prefix", "word", "ethoxylate-number"]
+    where: Literal["suffix", "contains", "prefix", "word", "parts", "end", "whole"]
     class_: Slug = Field(alias="class")
     certainty: float = Field(gt=0, le=1)
+    fires: Filled
+    spares: Filled
     note: str
 
 
@@ -207,6 +210,7 @@ class Tables(NamedTuple):
     ingredients: list[IngredientRow]
     names: list[NameRow]
     properties: list[PropertyRow]
+    unifac: list[UnifacRow]
     supply: list[SupplyRow]
     roles: list[RoleRow]
     class_words: list[ClassWordRow]
@@ -288,6 +292,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "ingredients.csv", IngredientRow),
         read_rows(root / "names.csv", NameRow),
         read_rows(root / "properties.csv", PropertyRow),
+        read_rows(root / "unifac_groups.csv", UnifacRow),
         read_rows(root / "supply_forms.csv", SupplyRow),
         read_rows(root / "roles.csv", RoleRow),
         read_rows(root / "class_words.csv", ClassWordRow),
@@ -327,6 +332,7 @@ def _cross_checks(tables: Tables) -> Iterator[Broken]:
             yield "ingredients.csv", number, "id", f"{ingredient.id!r} stands twice"
         seen.add(ingredient.id)
     yield from _unknown_ingredients(tables, seen)
+    yield from _odd_properties(tables)
     yield from _unknown_sources(tables)
     yield from _unknown_headlines(tables, seen, classes)
     yield from _unknown_classes(tables, classes)
@@ -338,6 +344,7 @@ def _unknown_ingredients(tables: Tables, known: set[str]) -> Iterator[Broken]:
     files: dict[str, Sequence[OfIngredient]] = {
         "names.csv": tables.names,
         "properties.csv": tables.properties,
+        "unifac_groups.csv": tables.unifac,
         "supply_forms.csv": tables.supply,
         "roles.csv": tables.roles,
     }
@@ -347,11 +354,20 @@ def _unknown_ingredients(tables: Tables, known: set[str]) -> Iterator[Broken]:
                 yield file, number, "ingredient", f"no ingredient {row.ingredient!r}"
 
 
+def _odd_properties(tables: Tables) -> Iterator[Broken]:
+    """Rows of unknown properties, in a wrong unit, or with a number that the property cannot hold."""
+    for number, row in enumerate(tables.properties, start=2):
+        wrong = fault(row.property, row.unit, row.value, row.value_min, row.value_max)
+        if wrong is not None:
+            yield "properties.csv", number, *wrong
+
+
 def _unknown_sources(tables: Tables) -> Iterator[Broken]:
     files: dict[str, Sequence[Sourced]] = {
         "ingredients.csv": tables.ingredients,
         "names.csv": tables.names,
         "properties.csv": tables.properties,
+        "unifac_groups.csv": tables.unifac,
         "supply_forms.csv": tables.supply,
         "roles.csv": tables.roles,
         "class_words.csv": tables.class_words,

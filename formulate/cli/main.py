@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from formulate._version import __version__
+from formulate.cli import data_command
 from formulate.cli.diagnostics import Exit, fail, say
 from formulate.cli.output import json_text, put
 from formulate.domain.vocabulary import FORMS, JURISDICTIONS, RULES
@@ -67,6 +68,7 @@ def parser() -> argparse.ArgumentParser:
         _common(command)
         if name == "bounds":
             _amounts(command)
+    data_command.add(commands, _Parser)
     return top
 
 
@@ -84,7 +86,7 @@ def _amounts(command: argparse.ArgumentParser) -> None:
 
 
 def _common(command: argparse.ArgumentParser) -> None:
-    command.add_argument("input", metavar="INPUT", help="a file, or - for standard input")
+    command.add_argument("input", metavar="INPUT", help="a file (text, PDF, workbook, page), or - for standard input")
     command.add_argument("--form", choices=FORMS, help="how the product is put on")
     command.add_argument("--dilution", metavar="1:20", help="dilution at use")
     command.add_argument("--jurisdiction", choices=JURISDICTIONS, help="none given: the stricter of EU and US")
@@ -107,7 +109,7 @@ def run(arguments: Sequence[str]) -> int:
         if options.command is None:
             parser().print_help(sys.stderr)
             return Exit.USAGE
-        return _answer(options)
+        return data_command.answer(options) if options.command == "data" else _answer(options)
     except FormulateError as error:
         return fail(error, as_json)
     except KeyboardInterrupt:

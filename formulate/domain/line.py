@@ -88,10 +88,30 @@ class Reading(Model):
     notes: tuple[str, ...] = ()
 
 
+class GivenProperty(Model):
+    """A property worked out from a structure that the line itself gives, never measured.
+
+    ``origin`` is computed (counted or summed without error) or estimated; a word stands in ``text``. Where nothing
+    can be said the numbers are None and ``text`` says why. ``level`` is the share of cases meant to lie
+    in the range, ``why`` the id of the reason.
+    """
+
+    property: str
+    low: float | None
+    best: float | None
+    high: float | None
+    level: float
+    unit: str
+    origin: Literal["computed", "estimated"]
+    method: str
+    text: str = ""
+    why: str = ""
+
+
 class Match(Model):
     """Which ingredient a line is: ``ingredient`` is an id of the dataset or None; ``class_`` the most
     specific class known or guessed, ``class_confidence`` how sure that is;
-    ``viscosity_mm2_s`` and ``number`` are figures read from the name."""
+    ``viscosity_mm2_s`` and ``number`` are figures read from the name; ``properties`` come from a structure given."""
 
     how: How
     confidence: float
@@ -104,3 +124,4 @@ class Match(Model):
     candidates: tuple[str, ...] = ()
     viscosity_mm2_s: float | None = None
     number: float | None = None
+    properties: tuple[GivenProperty, ...] = ()

@@ -38,26 +38,36 @@ class Unknown(Model):
 
 
 class LineIndex(NamedTuple):
-    """Start offsets of the lines of one text, so that a place can be made from two offsets."""
+    """Start offsets of the lines of one text, so that a place can be made from two offsets.
+
+    ``breaks`` are the offsets behind its form feeds; each begins a new page (or sheet of a workbook).
+    """
 
     text_id: str
     starts: tuple[int, ...]
+    breaks: tuple[int, ...] = ()
 
     @classmethod
     def of(cls, text_id: str, text: str) -> LineIndex:
-        """Index a text once; lines end at a newline."""
-        starts = [0]
-        at = text.find("\n")
-        while at != -1:
-            starts.append(at + 1)
-            at = text.find("\n", at + 1)
-        return cls(text_id, tuple(starts))
+        """Index a text once; lines end at a newline, pages at a form feed."""
+        return cls(text_id, (0, *_after_each(text, "\n")), _after_each(text, "\f"))
 
     def place(self, start: int, end: int) -> Place:
         """The place of ``text[start:end]``."""
         from bisect import bisect_right
 
         line = bisect_right(self.starts, start)
+        page = bisect_right(self.breaks, start) + 1 if self.breaks else None
         return Place.model_construct(
-            text_id=self.text_id, start=start, end=end, line=line, column=start - self.starts[line - 1] + 1
+            text_id=self.text_id, start=start, end=end, line=line, column=start - self.starts[line - 1] + 1, page=page
         )
+
+
+def _after_each(text: str, sign: str) -> tuple[int, ...]:
+    """The offset behind every ``sign`` of a text."""
+    offsets = []
+    at = text.find(sign)
+    while at != -1:
+        offsets.append(at + 1)
+        at = text.find(sign, at + 1)
+    return tuple(offsets)

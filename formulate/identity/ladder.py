@@ -11,7 +11,7 @@ from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
 from formulate.identity.forms import class_of_forms, class_word_within, withheld_rest, without_fillers, without_function
 from formulate.identity.spelling import carries, is_misspelling, nearest_keys, parts_pattern
-from formulate.identity.structure import read_structure
+from formulate.identity.structure import Structure, read_structure
 from formulate.identity.variants import NameForms, name_forms
 
 CONFIDENCE: dict[str, float] = {
@@ -49,6 +49,7 @@ class Found(NamedTuple):
     tried: tuple[str, ...] = ()
     disagree: tuple[NameHit, ...] = ()
     looked_up: str = ""
+    structure: Structure | None = None
 
 
 def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
@@ -208,11 +209,15 @@ def _by_structure(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found
         record = catalog.ingredient(found.ingredient)
         hit = NameHit(record.smiles, record.id, "smiles", record.citation)
         return Found("structure", CONFIDENCE["structure"], (hit,), looked_up=forms.forms[0])
-    tried.append("structure: not in the dataset")
-    if found.row is None:
+    tried.append(found.said or "structure: not in the dataset")
+    if found.described is None:
         return None
+    if found.row is None:
+        return Found("word-form", 0.0, class_=found.class_, looked_up=forms.forms[0], structure=found)
     form = WordForm(found.row.smarts, "structure", found.class_, found.row.certainty, found.row.citation)
-    return Found("word-form", form.certainty, form=form, class_=found.class_, looked_up=forms.forms[0])
+    return Found(
+        "word-form", form.certainty, form=form, class_=found.class_, looked_up=forms.forms[0], structure=found
+    )
 
 
 def _by_name_and_function(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:

@@ -8,6 +8,7 @@ from formulate.catalog.store import Catalog
 from formulate.domain.edit import Edit
 from formulate.domain.line import Line, Match
 from formulate.domain.reason import Ledger
+from formulate.identity.given import given_properties
 from formulate.identity.ladder import Found, climb
 from formulate.identity.variants import NameForms, name_forms
 
@@ -179,6 +180,8 @@ def _unidentified(
     line: Line, found: Found, pasted: str, ledger: Ledger, catalog: Catalog, common: Match
 ) -> tuple[Match, str]:
     because, title = [pasted], catalog.classes[found.class_].title
+    given = given_properties(found.structure, pasted, ledger) if found.structure is not None else ()
+    because += [one.why for one in given]
     if found.class_word is not None:
         word = found.class_word
         template = (
@@ -218,5 +221,6 @@ def _unidentified(
             "class_": found.class_,
             "class_guessed": guessed,
             "class_confidence": found.confidence if guessed else 1.0,
+            "properties": given,
         }
     ), why

@@ -16,6 +16,30 @@ LIST_LINES = 20_000
 CONTROL_SHARE = 0.05
 """Share of control characters from which a file counts as binary."""
 
+TEXT_CHARACTERS = 20 * 1024 * 1024
+"""Most characters that one document may give as text."""
+
+PDF_PAGES = 200
+"""Most pages of a PDF that are read."""
+
+WORKER_MEMORY = 1024 * 1024 * 1024
+"""Address space of the process that opens a document, in bytes."""
+
+WORKER_SECONDS = 30
+"""Processor time of the process that opens a document; 200 dense pages took 9 s (2026-11-25). [s]"""
+
+WORKER_CLOCK = 90
+"""Time on the clock of that process, longer because the machine may have other work. [s]"""
+
+ARCHIVE_PARTS = 5_000
+"""Most files inside an office document."""
+
+ARCHIVE_BYTES = 128 * 1024 * 1024
+"""Most bytes that the parts of an office document may unpack to."""
+
+ARCHIVE_RATIO = 200
+"""How many times its packed size a large part may unpack to; an honest sheet of repeated rows stays below 100."""
+
 
 def check_list_size(characters: int, lines: int, at: str, begins: str) -> None:
     """Refuse a recognised list that is too large to be read.

@@ -1,22 +1,21 @@
-"""Text from a path, a stream or bytes. The text stays as it came; only its encoding is undone."""
+"""Text from a path, a stream or bytes. Text stays as it came, its encoding undone; a document becomes one text."""
 
 from __future__ import annotations
 
+import re
 import sys
 from pathlib import Path
 from typing import BinaryIO, TextIO
 
 from formulate.errors import InputError
+from formulate.intake.kinds import binary_kind, check_name, text_kind
 from formulate.intake.limits import CONTROL_SHARE, DOCUMENT_BYTES
 
 _KINDS = (
-    (b"%PDF", "a PDF"),
-    (b"PK\x03\x04", "a zip archive (an office document or spreadsheet is one)"),
     (b"\x89PNG", "a PNG picture"),
     (b"\xff\xd8\xff", "a JPEG picture"),
     (b"GIF8", "a GIF picture"),
     (b"\x1f\x8b", "a gzip archive"),
-    (b"\xd0\xcf\x11\xe0", "an old office document"),
     (b"\x7fELF", "a program"),
     (b"MZ", "a program"),
 )
@@ -26,6 +25,13 @@ _BOMS = (
     (b"\xff\xfe", "utf-16-le"),
     (b"\xfe\xff", "utf-16-be"),
 )
+# Encodings that a web page may name for itself where its bytes are no UTF-8.
+_NAMED = re.compile(
+    rb"charset\s{0,9}=\s{0,9}[\"']?(iso-8859-\d{1,2}|windows-125\d|koi8-[ru]|shift_jis|euc-(?:jp|kr)|gb2312|gbk|gb18030"
+    rb"|big5)\b",
+    re.IGNORECASE,
+)
+_HEAD = 4096
 
 
 def read_input(source: str | Path | bytes) -> str:
@@ -38,12 +44,12 @@ def read_input(source: str | Path | bytes) -> str:
 
 
 def text_of_path(path: str | Path) -> str:
-    """The text of a file.
+    """The text of a file, whatever its kind; pages of a PDF and sheets of a workbook are parted by form feeds.
 
     Raises
     ------
     InputError
-        ``unreadable-file`` (missing, a folder, no permission), ``too-large`` or ``binary-input``.
+        ``unreadable-file`` (missing, a folder, no permission), and what :func:`text_of_bytes` raises.
     """
     place = Path(path)
     try:
@@ -70,12 +76,23 @@ def text_of_stdin(stream: TextIO | BinaryIO) -> str:
 
 
 def text_of_bytes(data: bytes, name: str) -> str:
-    """Decode bytes: a byte order mark decides, else UTF-8, else Windows-1252.
+    """The text of bytes, by what they are: a document is opened in a process of its own, text is decoded.
+
+    A byte order mark decides the encoding, else UTF-8, else what a web page names, else Windows-1252.
+
+    Parameters
+    ----------
+    data
+        The bytes as they came.
+    name
+        What they are called, for messages. Its ending tells a table (.csv), and is held against what the bytes are.
 
     Raises
     ------
     InputError
-        ``too-large`` over 50 MB; ``binary-input`` where the bytes are no text.
+        ``too-large`` over 50 MB; ``binary-input`` where the bytes are neither text nor a document that is read;
+        ``kind-mismatch``, ``encrypted-document``, ``scanned-document``, ``too-many-pages``, ``unpacks-too-large``,
+        ``xml-entities``, ``damaged-document``, ``document-limits``, ``old-document`` as they say.
     """
     if len(data) > DOCUMENT_BYTES:
         raise InputError(
@@ -85,14 +102,37 @@ def text_of_bytes(data: bytes, name: str) -> str:
             "save the pages with the ingredients (section 3 of a data sheet) and give those.",
             "too-large",
         )
+    kind = binary_kind(data, name)
+    if kind is not None:
+        check_name(kind, name)
+        return _apart(kind, data, name)
+    text = _checked(_decoded(data), data, name)
+    kind = text_kind(text, name)
+    check_name(kind, name)
+    if kind == "page":
+        return _apart(kind, text.encode("utf-8", "replace"), name)
+    if kind == "table" or '"' in text:
+        from formulate.intake.separated import table_text
+
+        return table_text(text, named=kind == "table") or text
+    return text
+
+
+def _apart(kind: str, data: bytes, name: str) -> str:
+    from formulate.intake.apart import text_apart
+
+    return text_apart(kind, data, name)
+
+
+def _decoded(data: bytes) -> str:
     for mark, encoding in _BOMS:
         if data.startswith(mark):
-            return _checked(data[len(mark) :].decode(encoding, "replace"), data, name)
+            return data[len(mark) :].decode(encoding, "replace")
     try:
-        text = data.decode("utf-8")
+        return data.decode("utf-8")
     except UnicodeDecodeError:
-        text = data.decode("cp1252", "replace")
-    return _checked(text, data, name)
+        named = _NAMED.search(data, 0, _HEAD)
+        return data.decode(named[1].decode() if named else "cp1252", "replace")
 
 
 def _checked(text: str, data: bytes, name: str) -> str:
@@ -112,7 +152,7 @@ def _checked(text: str, data: bytes, name: str) -> str:
             f'"{name}" is not text{f": it begins like {kind}" if kind else ""}.',
             f"{name}, character {at + 1}",
             "a list can only be read from text; guessing at other bytes would invent ingredients.",
-            "copy the ingredient list and paste it, or save the document as text.",
+            "give a PDF, a workbook, a web page or plain text; or copy the ingredient list and paste it.",
             "binary-input",
         )
     return text

@@ -117,7 +117,8 @@ INSTRUCTION = lazy(
     re.IGNORECASE,
 )
 PAGE_NOISE = lazy(
-    r"^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|(?:seite|strona|pagina|p\u00e1gina|side|sida)\s\d+.{0,20}|revision\sdate.{0,40}"
+    r"^\W{0,3}page\s(?:head|foot|without\stext)(?:\]|:\s).{0,400}"  # a line that intake marked as such
+    r"|^\W{0,3}(?:page\s{0,8}\d+(?:\s?(?:/|of)\s?\d+)?|\d+\s?/\s?\d+|(?:seite|strona|pagina|p\u00e1gina|side|sida)\s\d+.{0,20}|revision\sdate.{0,40}"
     r"|version\s.{0,30}|print(?:ed|ing)?\sdate.{0,40}|.{0,60}revision\sdate.{0,30})\W{0,3}$",
     re.IGNORECASE,
 )

@@ -78,6 +78,13 @@ _INLINE = (
     "b|i|u|em|strong|span|sup|sub|a|font|small|big|html|body|head|script|style|img|center|pre|code|title|meta|link"
 )
 _TAG = lazy(rf"</?(?:(?P<cell>{_CELL})|(?P<brk>{_BREAK})|(?:{_INLINE}))(?=[\s/>])[^<>]{{0,300}}>", re.IGNORECASE)
+_UNSEEN = lazy(r"<(!--|script(?=[\s>])|style(?=[\s>]))", re.IGNORECASE)
+_UNSEEN_ENDS = {
+    "!--": lazy("-->"),
+    "script": lazy(r"</script\s{0,9}>", re.IGNORECASE),
+    "style": lazy(r"</style\s{0,9}>", re.IGNORECASE),
+}
+_NO_BREAK = lazy(r"[^\n]")
 _ENTITY = lazy(r"&(amp|nbsp|lt|gt|quot|le|ge|ndash|mdash|#\d{2,4});", re.IGNORECASE)
 _ENTITIES = {
     "amp": "&",
@@ -104,10 +111,28 @@ def working_copy(text: str) -> str:
     if "..." in copy:
         copy = _LEADERS.sub(lambda match: " " * (match.end() - match.start()), copy)
     if "<" in copy:
-        copy = _TAG.sub(_blank_tag, copy)
+        copy = _TAG.sub(_blank_tag, _without_unseen(copy))
     if "&" in copy:
         copy = _ENTITY.sub(_blank_entity, copy)
     return copy
+
+
+def _without_unseen(copy: str) -> str:
+    """Blanks for what a browser does not show: scripts, styles and comments that are closed."""
+    pieces: list[str] = []
+    at = 0
+    endless: set[str] = set()  # searched once to the end of the text, so that reading stays linear
+    for match in _UNSEEN.finditer(copy):
+        kind = match[1].lower()
+        if match.start() < at or kind in endless:
+            continue
+        close = _UNSEEN_ENDS[kind].search(copy, match.end())
+        if close is None:
+            endless.add(kind)
+            continue
+        pieces += [copy[at : match.start()], _NO_BREAK.sub(" ", copy[match.start() : close.end()])]
+        at = close.end()
+    return "".join([*pieces, copy[at:]]) if pieces else copy
 
 
 def _blank_tag(match: re.Match[str]) -> str:

@@ -35,7 +35,8 @@ class LineFacts(NamedTuple):
     """What the rules may look at for one line. ``why`` gives the reason of 'identity', 'class' and of each fact.
 
     ``known`` are roles on record for the ingredient, ``told`` what the list itself says it is for.
-    ``certainty`` is 1 where the class is known and lower where it was guessed from words.
+    ``certainty`` is 1 where the class is known and lower where it was guessed from words. ``estimated`` are facts
+    of which only a range is known: a condition holds if it holds for the whole of it, and fails unknown otherwise.
     """
 
     position: int
@@ -49,6 +50,7 @@ class LineFacts(NamedTuple):
     known: tuple[KnownRole, ...]
     told: tuple[KnownRole, ...]
     why: Mapping[str, str]
+    estimated: Mapping[str, tuple[float, float]] = {}
 
 
 class HintFacts(NamedTuple):
@@ -204,6 +206,10 @@ def _meets_fact(condition: Condition, line: LineFacts) -> _Met | None:
     if condition.is_:
         word = line.words.get(fact)
         return _Met((fact,), {fact: word}) if word in condition.is_ else None
+    if fact in line.estimated and condition.op is not None and condition.value is not None:
+        ends = line.estimated[fact]
+        holds = condition.op != "==" and all(_OPS[condition.op](end, condition.value) for end in ends)
+        return _Met((fact,), {fact: sum(ends) / 2}) if holds else None
     number = line.numbers.get(fact)
     if number is None or condition.op is None or condition.value is None:
         return None

@@ -102,6 +102,7 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
             why[f"/lines/{i}/{field}"] = reason
         if line.stated is not None:
             why[f"/lines/{i}/stated"] = found.stated[i] or reason
+        why.update({f"/lines/{i}/properties/{j}": one.why for j, one in enumerate(match.properties)})
     why.update({f"/left_over/{i}": add_left_over(ledger, one) for i, one in enumerate(reading.left_over)})
     why.update({f"/facts/{name}": add_fact(ledger, name, fact) for name, fact in reading.facts.items()})
     product_said, why_echo = echo(done["product"].value)
@@ -132,6 +133,7 @@ def _read_line(line: Line, match: Match, catalog: Catalog) -> ReadLine:
         candidates=match.candidates,
         function=line.function,
         doubtful=line.doubtful,
+        properties=match.properties,
     )
 
 

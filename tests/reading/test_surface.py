@@ -25,6 +25,9 @@ def test_the_copy_is_as_long_as_the_text(text: str) -> None:
         ("\x1b[1mx", "    x"),
         ("\u200bx\u00ad", " x "),
         ("&#8804;5", "\u2264      5"),
+        ("Wax<!-- 5 %\n-->Silica", "Wax        \n   Silica"),
+        ("<SCRIPT src=x>'Wax'</script >, Silica", " " * 29 + ", Silica"),
+        ("<style>p{}</style>Wax <!-- Silica", " " * 18 + "Wax <!-- Silica"),
     ],
 )
 def test_one_sign_for_each_look_alike(text: str, copy: str) -> None:
