@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import Any, NamedTuple
 
 from formulate.catalog.store import Catalog
@@ -55,53 +56,48 @@ class UseLevel(NamedTuple):
 
 def disclosure_rule(catalog: Catalog, rule: str) -> DisclosureRule:
     """The rule of a name of the contract. Raises KeyError if there is none."""
-    for row in catalog.records("select * from disclosure_rules where rule = ?", rule):
-        return DisclosureRule(
-            row["rule"],
-            row["title"],
-            row["ordered"] == "yes",
-            row["line"] or 0.0,
-            row["complete"] == "yes",
-            row["says"],
-            _cited(row),
-        )
+    for row in catalog.records("disclosure_rules", "rule", rule):
+        ordered, complete = row["ordered"] == "yes", row["complete"] == "yes"
+        return DisclosureRule(rule, row["title"], ordered, row["line"] or 0.0, complete, row["says"], _cited(row))
     raise KeyError(rule)
 
 
 def supply_forms(catalog: Catalog, ingredient: str) -> list[SupplyForm]:
     """Forms in which an ingredient is sold, the usual one first."""
-    found = catalog.records("select * from supply_forms where ingredient = ? order by rowid", ingredient)
-    return [SupplyForm(row["form"], row["solids_min"], row["solids_max"], _cited(row)) for row in found]
+    rows = catalog.records("supply_forms", "ingredient", ingredient)
+    return [SupplyForm(row["form"], row["solids_min"], row["solids_max"], _cited(row)) for row in rows]
 
 
 def counts_as(catalog: Catalog, total: str, ingredient: str | None, line: tuple[str, ...]) -> CountsAs | None:
     """The row of the ingredient, else of its nearest class that has one; None where the table is silent."""
-    keys = [("ingredient", ingredient), *(("class", name) for name in line)]
-    for kind, of in keys:
-        for row in catalog.records("select * from counts_as where total = ? and kind = ? and of = ?", total, kind, of):
-            return CountsAs(row["of"], row["low"], row["high"], _cited(row), row["note"])
+    rows = [
+        row for row in catalog.records("counts_as", "of", *filter(None, (ingredient, *line))) if row["total"] == total
+    ]
+    for kind, of in (("ingredient", ingredient), *(("class", name) for name in line)):
+        for row in rows:
+            if row["kind"] == kind and row["of"] == of:
+                return CountsAs(row["of"], row["low"], row["high"], _cited(row), row["note"])
     return None
 
 
 def remains_at(catalog: Catalog, drying: str, boiling_point_c: float) -> CountsAs:
     """What share of a liquid of this boiling point is left after a drying."""
-    row = next(
-        row
-        for row in catalog.records(
-            "select * from remains_by_boiling_point where drying = ? order by up_to_c is null, up_to_c", drying
-        )
-        if row["up_to_c"] is None or boiling_point_c <= row["up_to_c"]
-    )
+    rows = catalog.records("remains_by_boiling_point", "drying", drying)
+    rows.sort(key=lambda row: inf if row["up_to_c"] is None else row["up_to_c"])
+    row = next(row for row in rows if row["up_to_c"] is None or boiling_point_c <= row["up_to_c"])
     return CountsAs(f"boiling point {boiling_point_c:g} C", row["low"], row["high"], _cited(row), row["note"])
 
 
 def use_level(catalog: Catalog, ingredient: str | None, line: tuple[str, ...], product_type: str) -> UseLevel | None:
     """Use level of the ingredient, else of its nearest class, in this type of product, else in any."""
-    keys = [("ingredient", ingredient), *(('"class"', name) for name in line)]
-    for column, of in keys:
+    for column, of in (("ingredient", ingredient), *(("class", name) for name in line)):
+        if not of:
+            continue
+        rows = {row["product_type"]: row for row in catalog.records("use_levels", column, of)}
         for wanted in (product_type, "any"):
-            for row in catalog.records(f"select * from use_levels where {column} = ? and product_type = ?", of, wanted):
-                return UseLevel(of or "", wanted, row["typical"], row["log_sd"], row["records"], _cited(row))
+            if wanted in rows:
+                row = rows[wanted]
+                return UseLevel(of, wanted, row["typical"], row["log_sd"], int(row["records"] or 0), _cited(row))
     return None
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import os
 import sqlite3
-from collections.abc import Iterator
 from contextlib import closing
 from functools import cache, cached_property
 from pathlib import Path
@@ -83,13 +82,6 @@ class Catalog:
         self.version = remembered_digest(root, cache_folder())
         path = compiled_path(root, self.version)
         self._db = sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True, check_same_thread=False)
-
-    def records(self, sql: str, *values: object) -> Iterator[dict[str, Any]]:
-        """Rows of a question as plain records, column by column."""
-        cursor = self._db.execute(sql, values)
-        names = [column[0] for column in cursor.description]
-        for row in cursor:
-            yield dict(zip(names, row, strict=True))
 
     def _rows(self, sql: str, *values: object) -> list[Any]:
         return self._db.execute(sql, values).fetchall()

@@ -215,9 +215,7 @@ def _by_structure(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found
     if found.row is None:
         return Found("word-form", 0.0, class_=found.class_, looked_up=forms.forms[0], structure=found)
     form = WordForm(found.row.smarts, "structure", found.class_, found.row.certainty, found.row.citation)
-    return Found(
-        "word-form", form.certainty, form=form, class_=found.class_, looked_up=forms.forms[0], structure=found
-    )
+    return Found("word-form", form.certainty, form=form, class_=found.class_, looked_up=forms.forms[0], structure=found)
 
 
 def _by_name_and_function(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
