@@ -80,7 +80,7 @@ class Chains:
         held = mean[self._movable]
         by_mass = 0.8 * held / max(held.sum(), TINY) + 0.2 / max(len(held), 1)
         open_ = np.where(np.isfinite(self._levels.spread[self._movable]), 0.0, held)
-        if len(held) and open_.max() == held.max() and not self._measured:
+        if held.any() and open_.max() == held.max() and not self._measured:
             self._share = 0.9 * open_ / open_.sum() + 0.1 * by_mass / by_mass.sum()
         elif len(held):
             self._share = by_mass / by_mass.sum()
