@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
 from typing import NamedTuple
 
 from formulate.domain.model import Model
@@ -46,12 +47,8 @@ class LineIndex(NamedTuple):
     @classmethod
     def of(cls, text_id: str, text: str) -> LineIndex:
         """Index a text once; lines end at a newline."""
-        starts = [0]
-        at = text.find("\n")
-        while at != -1:
-            starts.append(at + 1)
-            at = text.find("\n", at + 1)
-        return cls(text_id, tuple(starts))
+        lengths = (len(line) + 1 for line in text.split("\n"))
+        return cls(text_id, (0, *list(accumulate(lengths))[:-1]))
 
     def place(self, start: int, end: int) -> Place:
         """The place of ``text[start:end]``."""

@@ -29,18 +29,19 @@ _REMARK = lazy(
 
 
 def left_over_of(
-    text: str, copy: str, claimed: list[Span], facts: list[Span], index: LineIndex
+    text: str, copy: str, claimed: list[Span], told: list[tuple[int, int, str]], index: LineIndex
 ) -> tuple[LeftOver, ...]:
     """Every stretch with letters or digits that no line and no fact took, line by line, with the reason.
 
-    Neighbouring lines with the same reason are one piece.
+    ``told`` are stretches whose reason is known already. Neighbouring lines with the same reason are one piece.
     """
     pieces: list[tuple[int, int, str]] = []
     at = 0
-    for start, end in [*_merged([*claimed, *facts]), (len(copy), len(copy))]:
+    for start, end in [*_merged([*claimed, *((start, end) for start, end, _ in told)]), (len(copy), len(copy))]:
         if start > at and not _GLUE.fullmatch(copy, at, min(start, at + 40)) or start > at + 40:
             _add_gap(copy, at, start, pieces)
         at = max(at, end)
+    pieces = sorted([*pieces, *told])
     if len(pieces) > MOST:
         pieces = [*pieces[:MOST], (pieces[MOST][0], pieces[-1][1], "more text around the list")]
     return tuple(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from formulate.domain.brief import HeadlineSaid, Sentence
-from formulate.domain.line import How, LeftOver, Stated, StatedFact
+from formulate.domain.line import HazardCode, How, LeftOver, Stated, StatedFact
 from formulate.domain.model import Model
 from formulate.domain.place import Place
 from formulate.domain.reason import Node, Reason
@@ -63,6 +63,7 @@ class ReadLine(Model):
     candidates: tuple[str, ...] = ()
     function: str | None = None
     doubtful: str | None = None
+    part: str | None = None
 
 
 class ReadAnswer(Answer):
@@ -71,6 +72,7 @@ class ReadAnswer(Answer):
     lines: tuple[ReadLine, ...]
     left_over: tuple[LeftOver, ...]
     facts: dict[str, StatedFact]
+    hazard_codes: tuple[HazardCode, ...] = ()
 
 
 class IngredientRoles(Model):
