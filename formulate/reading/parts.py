@@ -25,7 +25,7 @@ _HEADING = lazy(
     rf"|(?:component|comp\.|komponente|composant|composante|componente"
     rf"|kit\scomponent)\s{_LETTERED}{_ABOUT}(?=\s{{0,3}}:?[ \t*]{{0,9}}(?:\n|$))"
     rf"|(?P<state>{_STATE})))[ \t*]{{0,9}}(?::|(?=\n)|$)"
-    rf"|(?<=[.;])\s{{1,3}}(?P<inline>(?:part|teil|partie|parte)\s{_LETTERED}(?:\s?\([^()\n]{{1,30}}\))?)\s?:",
+    rf"|(?<=[.;:])\s{{1,3}}(?P<inline>(?:part|teil|partie|parte)\s{_LETTERED}(?:\s?\([^()\n]{{1,30}}\))?)\s?:",
     0x2,
 )
 
@@ -43,7 +43,7 @@ def parts_in(copy: str, blocks: list[Block]) -> list[Part]:
     parts: list[Part] = []
     for block in blocks:
         inside = []
-        for match in _HEADING.finditer(copy, max(0, block.start - 1), min(block.end, block.start + 2_000_000)):
+        for match in _HEADING.finditer(copy, max(0, block.start - 3), min(block.end, block.start + 2_000_000)):
             group = "inline" if match["inline"] else "name"
             name = squeezed(match[group]).strip(" :-*")
             inside.append(Part(match.start(group), max(match.end(), match.end(group)), name))
@@ -64,6 +64,6 @@ def without_headings(copy: str, parts: list[Part]) -> str:
 def part_at(place: int, parts: list[Part], block: Block, sheets: int) -> str | None:
     """Name of the part that a place in a block belongs to; of several data sheets, the number of the sheet too."""
     later = bisect_right(parts, place, key=lambda part: part.start)
-    named = parts[later - 1].name if later and parts[later - 1].start >= block.start - 1 else None
+    named = parts[later - 1].name if later and parts[later - 1].start >= block.start - 3 else None
     sheet = f"sheet {block.sheet}" if sheets > 1 and block.sheet else None
     return ", ".join(filter(None, (sheet, named))) or None

@@ -75,6 +75,8 @@ def _heading(low: str, match: re.Match[str], shift: int) -> Heading | None:
         named = shift and match["word"] and number and ends is not None and len(ends.group()) < 70
         return Heading(UNNAMED, begin, at, number) if named else None
     known, end = title
+    if "(" in low[begin:at] and low[end : end + 1] == ")":
+        return None
     if known.numbered and number is None or _CLOSED.match(low, end) and not _is_whole_line(low, end, shift):
         return None
     if (number is None or known.numbered and not match["word"]) and not _stands_alone(

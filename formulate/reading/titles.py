@@ -39,8 +39,7 @@ class Titles:
             if kind == "word":
                 continue
             self._filed.setdefault(letters[:_STEM], []).append(Title(kind, letters, stands == "numbered"))
-            low = "".join(sign for sign in title.lower() if sign.isalpha())
-            stems |= {low[:_STEM], letters[:_STEM]}
+            stems |= {title.lower()[:_STEM], _bare(title)[:_STEM]}
         for filed in self._filed.values():
             filed.sort(key=lambda title: -len(title.letters))
         stem = _trie(sorted(stems))
