@@ -68,9 +68,9 @@ def _sections(copy: str, low: str, headings: list[Heading]) -> list[Block]:
 
 def _stop(low: str, headings: list[Heading], place: int, own: Heading) -> int:
     """Where the section of a heading ends: at the next one of another kind or number, or at a title of a label."""
-    for later in headings[place + 1 :]:
-        if later.kind != UNNAMED or later.number != own.number:
-            return _label_title(low, own.after, later.begin)
+    for later in range(place + 1, len(headings)):
+        if headings[later].kind != UNNAMED or headings[later].number != own.number:
+            return _label_title(low, own.after, headings[later].begin)
     return _label_title(low, own.after, len(low))
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
+
 from formulate.domain.line import HazardCode
 from formulate.domain.place import LineIndex
 from formulate.reading.block import Block, Outline
@@ -17,11 +19,12 @@ _LONGEST = 200_000
 def hazard_codes_in(text: str, copy: str, outline: Outline, index: LineIndex) -> tuple[HazardCode, ...]:
     """The codes printed in the sections on hazards, each once, where it stands first; none without such a section."""
     found: dict[tuple[str, str], HazardCode] = {}
+    several = len({block.sheet for block in outline.blocks}) > 1
     for place, heading in enumerate(outline.headings):
-        if heading.kind != "hazards":
+        if heading.kind != "hazards" or len(found) >= _MOST:
             continue
-        of = _of(heading, outline.blocks)
-        end = next((later.begin for later in outline.headings[place + 1 :] if later.kind != UNNAMED), len(copy))
+        of = _of(heading, outline.blocks) if several else "product"
+        end = _end(outline.headings, place, len(copy))
         for match in _CODE.finditer(copy, heading.after, min(end, heading.after + _LONGEST)):
             code = match.group().replace(" ", "")
             if (of, code) not in found and len(found) < _MOST:
@@ -31,9 +34,15 @@ def hazard_codes_in(text: str, copy: str, outline: Outline, index: LineIndex) ->
     return tuple(found.values())
 
 
+def _end(headings: list[Heading], place: int, length: int) -> int:
+    """Where the section of a heading ends."""
+    for later in range(place + 1, len(headings)):
+        if headings[later].kind != UNNAMED:
+            return headings[later].begin
+    return length
+
+
 def _of(heading: Heading, blocks: list[Block]) -> str:
-    """Of what the codes of a section speak: the product, or the data sheet whose list follows."""
-    if len({block.sheet for block in blocks}) < 2:
-        return "product"
-    later = next((block for block in blocks if block.start > heading.begin), blocks[-1])
-    return f"sheet {later.sheet}"
+    """The data sheet whose list follows a section on hazards."""
+    later = bisect_right(blocks, heading.begin, key=lambda block: block.start)
+    return f"sheet {blocks[min(later, len(blocks) - 1)].sheet}"

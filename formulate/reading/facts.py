@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from typing import NamedTuple
 
 from formulate.domain.line import Cup, StatedFact
@@ -14,14 +15,20 @@ from formulate.reading.surface import squeezed
 Span = tuple[int, int]
 _SEARCHED = 1_000_000
 _LONGEST_LEAD = 140
+_MOST_NOTES = 20
+_MOST_STATEMENTS = 100
 
 
 class Facts(NamedTuple):
-    """What was measured: by key, the stretches that the kept statements take, and a note for each one not kept."""
+    """What was measured: by key, the stretches that the kept statements take, and a note for each one not kept.
+
+    ``seen`` counts the statements of each kind: of a document with thousands of them the first hundred are read.
+    """
 
     by_key: dict[str, StatedFact]
     spans: list[Span]
     notes: list[str]
+    seen: Counter[str]
 
 
 def facts_in(text: str, copy: str, low: str, index: LineIndex, areas: list[Span] | None = None) -> Facts:
@@ -36,7 +43,7 @@ def facts_in(text: str, copy: str, low: str, index: LineIndex, areas: list[Span]
     areas
         The stretches that speak of the product as a whole; None for the whole text.
     """
-    found = Facts({}, [], [])
+    found = Facts({}, [], [], Counter())
     left = _SEARCHED
     for start, end in areas if areas is not None else [(0, len(copy))]:
         stop = min(end, start + left)
@@ -49,13 +56,16 @@ def facts_in(text: str, copy: str, low: str, index: LineIndex, areas: list[Span]
 
 def _add(found: Facts, label: re.Match[str], text: str, copy: str, low: str, index: LineIndex, stop: int) -> int:
     """Add the statement that begins with this label, if it is one; return where to look on."""
-    start = label.start()
+    start, kind = label.start(), str(label.lastgroup)
+    found.seen[kind] += 1
+    if found.seen[kind] > _MOST_STATEMENTS:
+        return label.end()
     at = _value_place(copy, label.end(), min(stop, label.end() + _LONGEST_LEAD))
     lead = copy[label.end() : at]
     other = fact_patterns.LABEL.search(low, label.end(), at)
-    if other is not None and other.lastgroup != label.lastgroup:
+    if other is not None and other.lastgroup != kind:
         return label.end()
-    if not _is_of_product(str(label.lastgroup), low, start, at) or not _is_label(copy, start, lead):
+    if not _is_of_product(kind, low, start, at) or not _is_label(copy, start, lead):
         return label.end()
     words = fact_patterns.WORDS.match(copy, at)
     value = None if words else fact_patterns.VALUE.match(copy, at)
@@ -66,7 +76,7 @@ def _add(found: Facts, label: re.Match[str], text: str, copy: str, low: str, ind
     end -= len(copy[at:end]) - len(copy[at:end].rstrip(" \t\n,;"))
     around = f"{lead}\n{copy[printed.end() : end]}"
     unit = _unit(lead, value) if value else ""
-    key = _key(str(label.lastgroup), unit)
+    key = _key(kind, unit)
     limits = limits_of(key, value["sign"] or "", value["a"], value["b"], unit) if value else (None, None, None)
     if limits is None:
         return label.end()
@@ -91,7 +101,7 @@ def _keep(found: Facts, key: str, said: StatedFact, span: Span) -> None:
     if before is None:
         found.by_key[key] = said
         found.spans.append(span)
-    elif (before.low, before.best, before.high) != (said.low, said.best, said.high):
+    elif len(found.notes) < _MOST_NOTES and (before.low, before.best, before.high) != (said.low, said.best, said.high):
         first, second = squeezed(before.text)[:90], squeezed(said.text)[:90]
         found.notes.append(f'"{first}" stands for {key}; the text also says "{second}" ({said.place.label()}).')
 

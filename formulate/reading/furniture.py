@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from functools import lru_cache
 from itertools import islice
 
 from formulate.reading import patterns
@@ -84,8 +85,13 @@ def _form(copy: str, span: Span) -> str:
 
 
 def _may_repeat(copy: str, span: Span) -> bool:
-    line = copy[slice(*span)]
-    if len(line) > _LONGEST or _OF_A_LIST.search(line) or is_head_line(line):
+    """Whether a line may be furniture at all."""
+    return span[1] - span[0] <= _LONGEST and _is_no_row(copy[slice(*span)])
+
+
+@lru_cache(maxsize=4096)
+def _is_no_row(line: str) -> bool:
+    if _OF_A_LIST.search(line) or is_head_line(line):
         return False
     if not patterns.WORDY.search(line) or patterns.SUBSECTION.match(line) or patterns.PART.match(line):
         return False

@@ -45,6 +45,11 @@ _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
 _SIGN = ("%", "%)", "% w/w", "wt.%", "percent", "ppm")
 _LONGEST_NAME = 600
+_READ_AS = {
+    "section": "the section on composition of a data sheet",
+    "head": "the list after its heading",
+    "whole": "one list, since no heading was found",
+}
 _PROSE = lazy(
     r"\b(?:is|are|was|were|has|have|gives?|which|to\s(?:give|provide|make)|added\sin|thereby|wherein|claimed|would"
     r"|you|your|we|i|it|does|do|did|cannot)\b",
@@ -92,8 +97,7 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
     named: list[str | None] = []
     cut = False
     sheets = len({block.sheet for block in outline.blocks})
-    for block in outline.blocks:
-        within = block._replace(end=list_end(copy, block.start, block.end))
+    for block, within in zip(outline.blocks, within_limits(copy, outline.blocks), strict=True):
         cut = cut or within.end < block.end
         read = [] if _is_long_prose(text, copy, within, known) else block_drafts(text, copy, within, known)
         drafts += [_without_limits(draft, kind_at(draft.spans[0][0], outline, looks)) for draft in read]
@@ -178,15 +182,26 @@ def _is_long_prose(text: str, copy: str, block: Block, known: Known) -> bool:
     return not block_drafts(text, copy, block._replace(end=lines[_SAMPLE - 1][1]), known)
 
 
-def list_end(copy: str, start: int, end: int) -> int:
-    """Where the part of a block ends that is read: 2 MB or 20,000 lines or entries at most."""
-    end = min(end, start + LIST_CHARACTERS)
-    if end - start <= LIST_LINES:
-        return end
-    for number, match in enumerate(_ENTRY_END.finditer(copy, start, end), 1):
-        if number >= LIST_LINES:
-            return match.end()
-    return end
+def within_limits(copy: str, blocks: list[Block]) -> list[Block]:
+    """The blocks of a text, cut where 2 MB or 20,000 lines or entries of list have been read."""
+    characters, entries = LIST_CHARACTERS, LIST_LINES
+    cut: list[Block] = []
+    for block in blocks:
+        end = min(block.end, block.start + characters)
+        if len(copy) > LIST_LINES:
+            end, entries = _entries_end(copy, block.start, end, entries)
+        characters -= end - block.start
+        cut.append(block._replace(end=end))
+    return cut
+
+
+def _entries_end(copy: str, start: int, end: int, most: int) -> tuple[int, int]:
+    """Where a stretch has shown so many entries, and how many may follow."""
+    for match in _ENTRY_END.finditer(copy, start, end):
+        most -= 1
+        if most <= 0:
+            return match.end(), 0
+    return end, most
 
 
 def check_list_size(text: str) -> None:
@@ -200,15 +215,15 @@ def check_list_size(text: str) -> None:
     if len(text) <= LIST_LINES:
         return
     copy = working_copy(text)
-    for block in blocks_of(copy):
-        if list_end(copy, block.start, block.end) >= block.end:
+    blocks = blocks_of(copy)
+    for block, cut in zip(blocks, within_limits(copy, blocks), strict=True):
+        if cut.end == block.end:
             continue
-        lines = LIST_LINES + 1
         place = LineIndex.of("", text).place(block.start, block.end)
         check_size(
-            block.end - block.start,
-            lines,
-            f"{place.label()} of what was given",
+            max(block.end - block.start, sum(one.end - one.start for one in blocks)),
+            LIST_LINES + 1,
+            f"{place.label()} of what was given, read as {_READ_AS[block.why]}",
             shown(text[block.start : block.start + 60]),
         )
 

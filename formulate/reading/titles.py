@@ -16,8 +16,14 @@ _PLAIN = str.maketrans({"ß": "ss", "ł": "l", "ø": "o", "æ": "ae", "œ": "oe"
 
 def fold(text: str) -> str:
     """The letters of a text in lower case, without accents: 'First-Aid Measures' and 'FIRST AID MEASURES' are one."""
-    plain = unicodedata.normalize("NFD", text.lower().translate(_PLAIN))
-    return "".join(sign for sign in plain if sign.isalpha())
+    return "".join(map(_folded, text))
+
+
+@cache
+def _folded(sign: str) -> str:
+    """The letters of one sign: 'e' for an accented E, nothing for a blank."""
+    plain = unicodedata.normalize("NFD", sign.lower().translate(_PLAIN))
+    return "".join(one for one in plain if one.isalpha())
 
 
 class Title(NamedTuple):
@@ -59,9 +65,12 @@ class Titles:
 
     def find(self, low: str, at: int) -> tuple[Title, int] | None:
         """The longest heading that the text at ``at`` begins with, and where it ends."""
+        filed = self._filed.get(fold(low[at : at + 3 * _STEM])[:_STEM])
+        if filed is None:
+            return None
         window = low[at : at + _LONGEST]
         letters = fold(window)
-        for title in self._filed.get(letters[:_STEM], ()):
+        for title in filed:
             if letters.startswith(title.letters):
                 return title, at + _length_of(window, len(title.letters))
         return None
@@ -70,7 +79,7 @@ class Titles:
 def _length_of(window: str, letters: int) -> int:
     """How many signs of a text hold its first so many letters."""
     for place, sign in enumerate(window):
-        letters -= len(fold(sign))
+        letters -= len(_folded(sign))
         if letters <= 0:
             return place + 1
     return len(window)
