@@ -32,9 +32,10 @@ from formulate.reading.parts import part_at, parts_in, without_headings
 from formulate.reading.reasons import ledger_of, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
+from formulate.reading.sections import WHY as HEADING
 from formulate.reading.sections import lowered
 from formulate.reading.stream import after_head, is_headed_run
-from formulate.reading.surface import blanked, squeezed, working_copy
+from formulate.reading.surface import blanked, squeezed, stripped, working_copy
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
@@ -104,7 +105,8 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
         named += [part_at(draft.spans[0][0], parts, block, sheets) for draft in read]
     lines = _lines(text, drafts, named, index)
     claimed = [span for draft in drafts for span in draft.spans] + facts.spans
-    told = [(start, end, FURNITURE) for start, end in furniture] + [(one.start, one.end, PART) for one in parts]
+    told = [(*stripped(copy, one.begin, one.after), HEADING) for one in outline.headings]
+    told += [(start, end, FURNITURE) for start, end in furniture] + [(one.start, one.end, PART) for one in parts]
     left_over = left_over_of(text, printed, claimed, told, index)
     notes = _notes(text, lines, cut) + tuple(section_notes(copy, outline, looks, lines)) + tuple(facts.notes)
     reading = Reading.model_construct(

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from formulate.reading.lazily import lazy
 from formulate.reading.titles import fold, section_titles
 
+WHY = "the heading of a section"
 COMPOSITION = "composition"
 UNNAMED = "unnamed"
 # 'see Section 3: Composition ...' names a section and opens none

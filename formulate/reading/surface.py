@@ -149,6 +149,12 @@ def blanked(copy: str, spans: list[tuple[int, int]]) -> str:
     return "".join([*pieces, copy[at:]])
 
 
+def stripped(copy: str, start: int, end: int) -> tuple[int, int]:
+    """A stretch without the blanks at its ends."""
+    printed = copy[start:end]
+    return start + len(printed) - len(printed.lstrip()), end - len(printed) + len(printed.rstrip())
+
+
 def squeezed(text: str) -> str:
     """The text with runs of white space as one space."""
     return " ".join(text.split())

@@ -145,3 +145,14 @@ def test_nothing_hazardous_declared_is_no_list() -> None:
     )
     assert reading.lines == ()
     assert any("nothing hazardous has to be declared" in note for note in reading.notes)
+
+
+def test_what_stands_between_heading_and_table_is_no_row() -> None:
+    reading = read(
+        "SECTION 3. COMPOSITION/INFORMATION ON INGREDIENTS\n\nSubstance / Mixture\n: Mixture\n\n"
+        "Chemical name\nCAS-No.\nConcentration (% w/w)\nEthanol\n64-17-5\n>= 10 - < 20\n"
+        "Silica\n7631-86-9\n>= 1 - < 5\nSECTION 4. FIRST AID MEASURES\n"
+    )
+    assert [line.name for line in reading.lines] == ["Ethanol", "Silica"]
+    headings = [piece.text for piece in reading.left_over if piece.why == "the heading of a section"]
+    assert headings == ["SECTION 3. COMPOSITION/INFORMATION ON INGREDIENTS", "SECTION 4. FIRST AID MEASURES"]
