@@ -49,6 +49,8 @@ create table structures (
 create table headlines (
     headline text primary key, title text, classes text, ingredients text, can text, cannot text, hidden text,
     source text, at text);
+create table section_titles (
+    kind text, language text, title text, stands text, source text, at text, note text);
 create table rules (id text primary key, record text);
 create index ingredients_canonical on ingredients (canonical);
 create index names_key on names (key);
@@ -111,6 +113,7 @@ def _fill(connection: sqlite3.Connection, tables: Tables) -> None:
         "structures": tables.structures,
         "headlines": tables.headlines,
         **tables.law._asdict(),
+        "section_titles": tables.section_titles,
     }
     for table, rows in plain.items():
         _put(connection, table, (row.model_dump() for row in rows))

@@ -196,6 +196,14 @@ class Catalog:
         return [(row[0], row[1], row[2]) for row in self._rows("select word, hint, value from hints")]
 
     @cached_property
+    def section_titles(self) -> tuple[tuple[str, str, str], ...]:
+        """Headings of the sections of a safety data sheet: (kind, title, stands), in the order of the table."""
+        return tuple(
+            (row[0], row[1], row[2])
+            for row in self._rows("select kind, title, stands from section_titles order by rowid")
+        )
+
+    @cached_property
     def neighbours(self) -> tuple[str, ...]:
         """Parts of names across which no spelling is repaired."""
         return tuple(row[0] for row in self._rows("select part from neighbours"))

@@ -175,6 +175,19 @@ class ViscosityRow(Sourced):
     fate: Fate
 
 
+class SectionTitleRow(Sourced):
+    """A heading of a section of a safety data sheet, or the word before its number (kind ``word``).
+
+    A heading that ``stands`` numbered opens a section only after a number.
+    """
+
+    kind: Filled
+    language: Filled
+    title: Filled
+    stands: Literal["alone", "numbered"]
+    note: str
+
+
 class HeadlineRow(Sourced):
     """What a word on the front promises, which ingredients would keep it, and what they can and cannot do."""
 
@@ -222,6 +235,7 @@ class Tables(NamedTuple):
     structures: list[StructureClassRow]
     headlines: list[HeadlineRow]
     law: Law
+    section_titles: list[SectionTitleRow]
     sources: dict[str, SourceRow]
     rules: list[dict[str, Any]]
 
@@ -303,6 +317,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "structure_classes.csv", StructureClassRow),
         read_rows(root / "headlines.csv", HeadlineRow),
         Law._make(read_rows(root / f"{name}.csv", shape) for name, shape in LAW.items()),
+        read_rows(root / "section_titles.csv", SectionTitleRow),
         read_sources(root / "sources.toml"),
         read_rule_files(root / "rules"),
     )
@@ -371,6 +386,7 @@ def _unknown_sources(tables: Tables) -> Iterator[Broken]:
         "fate_by_viscosity.csv": tables.viscosity,
         "structure_classes.csv": tables.structures,
         "headlines.csv": tables.headlines,
+        "section_titles.csv": tables.section_titles,
     }
     for file, rows in files.items():
         for number, row in enumerate(rows, start=2):
