@@ -13,18 +13,20 @@ from typing import Any
 from formulate._version import __version__
 from formulate.catalog.digest import remembered_digest
 from formulate.catalog.layout import COMPILED_SCHEMA, FACTS
-from formulate.catalog.names import name_key, pattern_keys, word_key
+from formulate.catalog.names import name_key, name_words, pattern_keys, word_key
 from formulate.catalog.records import (
     ClassRecord,
     ClassWord,
     Headline,
     IngredientRecord,
     NameHit,
+    NeighbourPart,
     PropertyRecord,
     RoleRecord,
     StructureClass,
     WordForm,
 )
+from formulate.catalog.spellings import Spellings
 from formulate.domain.place import Citation
 
 _PACKAGE = Path(__file__).resolve().parents[1]
@@ -161,6 +163,13 @@ class Catalog:
         """Every key of the name index, for the spelling search."""
         return [row[0] for row in self._rows("select distinct key from names where kind != 'pattern'")]
 
+    @cached_property
+    def spellings(self) -> Spellings:
+        """How the names look letter by letter, for the spelling search; built once, when a name is first missed."""
+        words = {word for row in self._rows("select distinct words from names") for word in row[0].split()}
+        words.update(word for row in self._rows("select phrase from class_words") for word in name_words(row[0]))
+        return Spellings(self.name_keys, words)
+
     def by_key(self, key: str) -> list[NameHit]:
         """Ingredients filed under a key as it stands."""
         return self._names("key = ? and kind != 'pattern'", key)
@@ -196,9 +205,9 @@ class Catalog:
         return [(row[0], row[1], row[2]) for row in self._rows("select word, hint, value from hints")]
 
     @cached_property
-    def neighbours(self) -> tuple[str, ...]:
+    def neighbours(self) -> tuple[NeighbourPart, ...]:
         """Parts of names across which no spelling is repaired."""
-        return tuple(row[0] for row in self._rows("select part from neighbours"))
+        return tuple(NeighbourPart(*row) for row in self._rows('select part, "where", "group" from neighbours'))
 
     @cached_property
     def fillers(self) -> frozenset[str]:

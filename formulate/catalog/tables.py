@@ -180,9 +180,14 @@ class HintRow(Model):
 
 
 class NeighbourRow(Model):
-    """A part of a name that carries the chemistry: no spelling is repaired across it."""
+    """A part of a name that carries the chemistry: no spelling is repaired across it.
+
+    ``where``: anywhere in a word, or only at its end. Parts of one ``group`` are taken for each other most easily.
+    """
 
     part: Filled
+    where: Literal["anywhere", "ending"]
+    group: Filled
     note: str
 
 

@@ -10,7 +10,7 @@ from formulate.catalog.records import ClassWord, NameHit, WordForm
 from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
 from formulate.identity.forms import class_of_forms, class_word_within, withheld_rest, without_fillers, without_function
-from formulate.identity.spelling import carries, is_misspelling, nearest_keys, parts_pattern
+from formulate.identity.spelling import dangerous_parts, repaired
 from formulate.identity.structure import read_structure
 from formulate.identity.variants import NameForms, name_forms
 
@@ -31,6 +31,8 @@ WITHIN = 0.8
 """Judged confidence of a name or class word that stands among words which only describe."""
 MIN_PLURAL = 6
 """Names shorter than this are not tried as plurals."""
+MOST_SPELLINGS = 3
+"""Forms of a name that are looked through for a misspelling."""
 SOLID_WORDS: frozenset[str] = frozenset({"silane", "silicone", "wax", "silica"})
 """Classes whose words say so much that another number contradicts them."""
 HEAD = 0.7
@@ -237,7 +239,7 @@ def _by_name_within(forms: NameForms, catalog: Catalog, tried: list[str]) -> Fou
 def _by_head_word(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
     """The last words of a name as a class word ('oil soluble dye'): a guess, and no more than a class."""
     words = without_function(forms.forms[0], catalog).split()
-    parts = parts_pattern(catalog.neighbours)
+    parts = dangerous_parts(catalog.neighbours).anywhere
     for taken in range(min(3, len(words) - 1), 0, -1):
         word = catalog.class_word(" ".join(words[-taken:]))
         if word is not None and word.how == "class-only":
@@ -292,18 +294,10 @@ def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: 
 
 
 def _by_spelling(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
-    parts = parts_pattern(catalog.neighbours)
-    form = forms.forms[min(1, len(forms.forms) - 1)]
-    slips = [
-        (distance, hit)
-        for key, distance in nearest_keys(form, catalog.name_keys)
-        for hit in catalog.by_key(key)
-        if is_misspelling(form, hit.name)
-    ]
-    if slips and len({hit.ingredient for _, hit in slips}) == 1:
-        distance, hit = min(slips, key=lambda one: one[0])
-        if carries(name_key(hit.name), parts) == carries(name_key(form), parts):
-            return Found("spelling", CONFIDENCE[f"spelling-{distance}"], (hit,), looked_up=form)
+    for form in forms.forms[:MOST_SPELLINGS]:
+        repair = repaired(form, catalog)
+        if repair is not None:
+            return Found("spelling", CONFIDENCE[f"spelling-{repair.distance}"], (repair.hit,), looked_up=form)
     tried.append("spelling")
     return None
 
