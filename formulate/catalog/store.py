@@ -214,6 +214,11 @@ class Catalog:
         """Words that describe without naming."""
         return frozenset(row[0] for row in self._rows("select word from fillers"))
 
+    @cached_property
+    def mere_fillers(self) -> frozenset[str]:
+        """Words that describe a substance without making it another one ('filtered', not 'branched')."""
+        return frozenset(row[0] for row in self._rows("select word from fillers where tells = ''"))
+
     def role_of_function(self, phrase: str) -> str | None:
         """The role that a word for a function names, or None where the word says nothing definite."""
         rows = self._rows("select role from functions where key = ?", name_key(phrase))

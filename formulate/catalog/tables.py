@@ -192,9 +192,10 @@ class NeighbourRow(Model):
 
 
 class FillerRow(Model):
-    """A word that describes without naming."""
+    """A word that describes without naming; ``tells`` kind: beside a substance it tells another one of its kind."""
 
     word: Filled
+    tells: Literal["", "kind"]
     note: str
 
 

@@ -62,7 +62,7 @@ def class_word_within(names: Iterable[str], catalog: Catalog) -> ClassWord | Non
 def without_fillers(name: str, catalog: Catalog) -> str:
     """A name without words that only describe; empty if nothing was taken away or nothing is left."""
     words = name_words(name)[:MOST_WORDS]
-    kept = [word for word in words if word not in catalog.fillers]
+    kept = [word for word in words if word not in catalog.mere_fillers]
     return " ".join(kept) if kept and len(kept) < len(words) else ""
 
 

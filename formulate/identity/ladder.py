@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -27,6 +28,7 @@ CONFIDENCE: dict[str, float] = {
 }
 """Judged confidence of each rung; calibrated in a later issue."""
 
+_STRAIGHT = re.compile(r"(?<![\w-])n-(?=[a-z])", re.IGNORECASE)
 WITHIN = 0.8
 """Judged confidence of a name or class word that stands among words which only describe."""
 MIN_PLURAL = 6
@@ -157,7 +159,7 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
         hits = catalog.by_pattern(form)
         if hits:
             return _one_of(Found("name", CONFIDENCE["pattern"], tuple(hits), looked_up=form))
-        for near in _near_forms(form):
+        for near in _near_forms(form, catalog):
             hits = catalog.by_name(near)
             if hits:
                 return _one_of(Found("synonym", CONFIDENCE["words"], tuple(hits), looked_up=near))
@@ -176,14 +178,20 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
     return None
 
 
-def _near_forms(form: str) -> Iterator[str]:
-    """Forms that say the same: the straight chain named or left unnamed ('n-'), plural as singular."""
+def _near_forms(form: str, catalog: Catalog) -> Iterator[str]:
+    """Forms that say the same: the straight chain named or left unnamed ('n-'), plural as singular.
+
+    The plural of a chemical word is a class or a mixture ('glycerides', 'xylenes'), not the same thing twice.
+    """
     yield "n-" + form
-    if "n-" in form:
-        yield form.replace("n-", "")
+    if _STRAIGHT.search(form):
+        yield _STRAIGHT.sub("", form)
     for ending in ("es", "s"):
         if form.endswith(ending) and len(form) > MIN_PLURAL:
-            yield form.removesuffix(ending)
+            singular = form.removesuffix(ending)
+            parts, telling = dangerous_parts(catalog.neighbours).carried(name_key(singular.split()[-1]))
+            if not parts and not telling:
+                yield singular
 
 
 def _by_parts(forms: NameForms, catalog: Catalog) -> Found | None:

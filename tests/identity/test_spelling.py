@@ -79,7 +79,7 @@ def test_the_table_holds_the_families_that_are_asked_for(catalog: Catalog):
     ("typed", "ingredient"),
     [("phenoxyethanl", "phenoxyethanol"), ("carnaubba wax", "carnauba-wax"), ("carnaubw wax", "carnauba-wax"),
      ("g1ycer0l", "glycerin"), ("amodimethicoen", "amodimethicone"), ("Isopropyl alcohpl", "isopropanol"),
-     ("Isoprpoyl alcohol", "isopropanol"), ("xnathan gum", "xanthan-gum")],
+     ("xnathan gum", "xanthan-gum")],
 )  # fmt: skip
 def test_slips_of_the_hand_and_of_the_scanner_are_repaired(catalog: Catalog, typed: str, ingredient: str):
     repair = repaired(typed, catalog)
