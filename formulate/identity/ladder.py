@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from formulate.catalog.names import name_key
 from formulate.catalog.records import ClassWord, NameHit, WordForm
 from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
+from formulate.identity.agreement import contradicts, most_general, settled
 from formulate.identity.forms import class_of_forms, class_word_within, withheld_rest, without_fillers, without_function
+from formulate.identity.numbers import Numbered, read_numbers
 from formulate.identity.spelling import dangerous_parts, repaired
 from formulate.identity.structure import read_structure
 from formulate.identity.variants import NameForms, name_forms
@@ -35,8 +37,8 @@ MIN_PLURAL = 6
 """Names shorter than this are not tried as plurals."""
 MOST_SPELLINGS = 3
 """Forms of a name that are looked through for a misspelling."""
-SOLID_WORDS: frozenset[str] = frozenset({"silane", "silicone", "wax", "silica"})
-"""Classes whose words say so much that another number contradicts them."""
+BESIDE_UNKNOWN_NUMBER = 0.9
+"""Judged confidence, at most, of a name beside a number that is in no table."""
 HEAD = 0.7
 """Judged confidence of the class that the last words of a name tell."""
 
@@ -61,93 +63,57 @@ def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
     tried: list[str] = []
     by_class = _by_class_word(forms, catalog, [], exact=True)
     by_name = None if by_class is not None else _by_names(forms, catalog, tried)
-    by_number = _by_number(line, catalog, tried)
-    if by_number is not None:
-        if by_class is not None and _contradicts(by_class.class_, by_number.hits, catalog):
-            said = (*tried, "number and class word disagree")
-            return Found("none", 0.0, tried=said, disagree=by_number.hits, class_word=by_class.class_word), forms
-        return _agree(by_number, by_name, catalog, tuple(tried)), forms
-    found = by_class or by_name
-    for rung in (
-        _by_structure,
-        _by_name_and_function,
-        _by_class_word,
-        _by_name_within,
-        _by_spelling,
-        _by_head_word,
-        _by_form,
-    ):
-        found = found or rung(forms, catalog, tried)
-    return (found or Found("none", 0.0))._replace(tried=tuple(tried)), forms
+    numbers = read_numbers(line, catalog, tried)
+    known = [one for one in numbers if one.hits]
+    if known:
+        if by_class is None and by_name is None:
+            by_name = _first_of(_NAME_RUNGS, forms, catalog, [])
+        settled_ = _settle(known, by_class, by_name, catalog)
+        return settled_._replace(tried=(*tried, *settled_.tried)), forms
+    found = by_class or by_name or _first_of(_RUNGS, forms, catalog, tried)
+    if found is None:
+        return Found("none", 0.0, tried=tuple(tried)), forms
+    if numbers and found.hits:
+        tried.append("the number is in no table, the name decides")
+        found = found._replace(confidence=min(found.confidence, BESIDE_UNKNOWN_NUMBER))
+    return found._replace(tried=(*tried, *found.tried)), forms
 
 
-def _by_number(line: Line, catalog: Catalog, tried: list[str]) -> Found | None:
-    for kind, number in (("cas", line.cas), ("ec", line.ec)):
-        if not number:
-            continue
-        compact = number.replace(" ", "")
-        if not _valid(kind, compact):
-            tried.append(f"{kind.upper()} {number}: its check digit fails")
-            continue
-        hits = catalog.by_number(compact)
-        tried.append(f"{kind.upper()} {number}" + ("" if hits else ": not in the dataset"))
-        if hits:
-            how: How = "cas" if kind == "cas" else "ec"
-            return Found(how, CONFIDENCE[kind], tuple(hits), looked_up=compact)
-    return None
+def _settle(known: list[Numbered], by_class: Found | None, by_name: Found | None, catalog: Catalog) -> Found:
+    """Numbers and name of one line together: the narrower statement, or everything that disagrees side by side."""
+    every = tuple(hit for one in known for hit in one.hits)
+    first, *others = known
+    number = cas = Found(first.kind, CONFIDENCE[first.kind], first.hits, looked_up=first.number)
+    for other in others:
+        number = _narrower(number, Found(other.kind, CONFIDENCE[other.kind], other.hits), catalog)
+    if not number.hits:
+        if by_name is not None and by_name.hits and _narrower(cas, by_name, catalog).hits:
+            agreed = _settle(known[:1], by_class, by_name, catalog)
+            said = (f"EC {others[0].number} is something else's; CAS number and name agree",)
+            return agreed._replace(confidence=min(agreed.confidence, BESIDE_UNKNOWN_NUMBER), tried=said)
+        return _open(every + (by_name.hits + by_name.disagree if by_name else ()), "CAS and EC number disagree")
+    if by_class is not None and contradicts(by_class.class_, every, catalog):
+        return _open(every, "number and class word disagree")._replace(class_word=by_class.class_word)
+    if by_name is None or not (by_name.hits or by_name.disagree):
+        return number._replace(hits=(most_general(number.hits, catalog),))
+    settled_ = _narrower(number, by_name._replace(hits=by_name.hits or by_name.disagree), catalog)
+    if not settled_.hits:
+        return _open(every + by_name.hits + by_name.disagree, "number and name disagree")
+    return settled_._replace(hits=(most_general(settled_.hits, catalog),), disagree=())
 
 
-def _valid(kind: str, number: str) -> bool:
-    from stdnum import casrn
-    from stdnum.eu import ecnumber
-
-    return bool(casrn.is_valid(number) if kind == "cas" else ecnumber.is_valid(number))
-
-
-def _agree(number: Found, name: Found | None, catalog: Catalog, tried: tuple[str, ...]) -> Found:
-    """Number and name together: agreement, a name that is only more general, or a disagreement."""
-    ids = {hit.ingredient for hit in number.hits}
-    named = {hit.ingredient for hit in name.hits} if name else set()
-    if name is None or not named:
-        return number._replace(hits=(_most_general(number.hits, catalog),), tried=tried)
-    if ids & named:
-        both = tuple(hit for hit in number.hits if hit.ingredient in named)
-        return number._replace(hits=(_most_general(both, catalog),), tried=tried)
-    if all(_more_general(one, other, catalog) for one in named for other in ids):
-        return number._replace(hits=(_most_general(number.hits, catalog),), tried=tried)
-    if all(_kin(one, other, catalog) for one in named for other in ids):
-        return name._replace(tried=tried)
-    return Found("none", 0.0, tried=(*tried, "number and name disagree"), disagree=(*number.hits, *name.hits))
+def _narrower(one: Found, other: Found, catalog: Catalog) -> Found:
+    """What two statements have in common, or the narrower of them; without hits if they disagree."""
+    both = {hit.ingredient for hit in one.hits} & {hit.ingredient for hit in other.hits}
+    if both:
+        return one._replace(hits=tuple(hit for hit in one.hits if hit.ingredient in both))
+    holds = settled(one.hits, other.hits, catalog)
+    return {"number": one, "name": other, "neither": one._replace(hits=())}[holds]
 
 
-def _contradicts(class_: str, hits: tuple[NameHit, ...], catalog: Catalog) -> bool:
-    """Whether a word for a silane, silicone, wax or silica stands beside the number of something that is none."""
-    named = catalog.classes[class_].top
-    numbered = {catalog.classes[catalog.ingredient(hit.ingredient).class_].top for hit in hits}
-    return named in SOLID_WORDS and numbered <= SOLID_WORDS | {"solvent", "water"} and named not in numbered
-
-
-def _most_general(hits: tuple[NameHit, ...], catalog: Catalog) -> NameHit:
-    """Of several ingredients with one number the one with the widest class: a number alone does not say more."""
-
-    def width(hit: NameHit) -> tuple[int, bool]:
-        record = catalog.ingredient(hit.ingredient)
-        return len(catalog.classes[record.class_].line), record.kind != "substance"
-
-    return min(hits, key=width)
-
-
-def _kin(one: str, other: str, catalog: Catalog) -> bool:
-    """Whether two entries are grades of one thing: a number does not fix a petroleum cut or a polymer grade."""
-    first, second = catalog.ingredient(one), catalog.ingredient(other)
-    graded = {"mixture", "polymer", "natural", "dispersion"}
-    return first.class_ == second.class_ and first.kind in graded and second.kind in graded
-
-
-def _more_general(one: str, other: str, catalog: Catalog) -> bool:
-    """Whether ``one`` only names the class that ``other`` belongs to ('silica' beside the number of a fumed silica)."""
-    wide = catalog.ingredient(one).class_
-    return wide != catalog.ingredient(other).class_ and wide in catalog.classes[catalog.ingredient(other).class_].line
+def _open(hits: tuple[NameHit, ...], why: str) -> Found:
+    """Nothing is settled: everything that was found stays a candidate."""
+    return Found("none", 0.0, disagree=hits, tried=(why,))
 
 
 def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
@@ -316,3 +282,25 @@ def _by_form(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | No
         tried.append("word form")
         return None
     return Found("word-form", form.certainty, form=form, class_=class_, looked_up=forms.forms[0])
+
+
+Rung = Callable[[NameForms, Catalog, list[str]], Found | None]
+_NAME_RUNGS: tuple[Rung, ...] = (_by_name_and_function, _by_name_within, _by_spelling)
+"""Rungs that find a substance where the name does not stand in the dataset as printed."""
+_RUNGS: tuple[Rung, ...] = (
+    _by_structure,
+    _by_name_and_function,
+    _by_class_word,
+    _by_name_within,
+    _by_spelling,
+    _by_head_word,
+    _by_form,
+)
+
+
+def _first_of(rungs: Sequence[Rung], forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
+    for rung in rungs:
+        found = rung(forms, catalog, tried)
+        if found is not None:
+            return found
+    return None

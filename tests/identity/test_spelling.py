@@ -93,7 +93,7 @@ def test_what_could_be_something_else_is_left_alone(catalog: Catalog, typed: str
 
 
 @pytest.mark.parametrize(("one", "other", "kind"), [
-    ("abbc", "abc", "doubled"), ("abc", "abbc", "lost"), ("acb", "abc", "swapped"), ("ab", "abc", "lost"),
+    ("abbc", "abc", "doubled"), ("abc", "abbc", "doubled"), ("acb", "abc", "swapped"), ("ab", "abc", "lost"),
     ("abxc", "abc", "added"), ("cat", "eat", "taken for another"), ("can", "cen", None), ("cat", "pat", None),
     ("abcd", "abxy", None), ("same", "same", None),
 ])  # fmt: skip
