@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 from formulate.catalog.names import name_words
 from formulate.catalog.records import ClassWord, WordForm
 from formulate.catalog.store import Catalog
 
+EMPTY_CELL: frozenset[str] = frozenset({"not available", "none listed", "other", "rest", "balance", "remainder"})
+"""Withholding words that stand for an empty cell or an amount where a name stands beside them."""
 MOST_WORDS = 14
 """Words of a name that are looked through for a class word."""
 
@@ -75,12 +78,26 @@ def without_function(name: str, catalog: Catalog) -> str:
     return name
 
 
+@lru_cache(maxsize=4)
+def _withholding(phrases: tuple[str, ...]) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, phrases))})(?!\w)", re.IGNORECASE)
+
+
 def withheld_rest(name: str, words: list[ClassWord]) -> tuple[ClassWord, str] | None:
-    """If a name withholds ('proprietary surfactant'), the withholding word and what is left of the name."""
+    """If a name withholds ('proprietary surfactant'), the withholding word and what is left of the name.
+
+    ``words`` longest first; of several in a name the first one printed counts.
+    """
     text = " ".join(name.split())
-    for word in words:
-        found = re.search(rf"(?<!\w){re.escape(word.phrase)}(?!\w)", text, re.IGNORECASE)
-        if found:
-            rest = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;:-()")
-            return word, " ".join(rest.split())
-    return None
+    found = _withholding(tuple(word.phrase for word in words)).search(text) if words else None
+    if found is None:
+        return None
+    rest = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;:-()")
+    said = found.group().casefold()
+    return next(word for word in words if word.phrase.casefold() == said), " ".join(rest.split())
+
+
+def withheld_beside(name: str, looked_up: str, catalog: Catalog) -> ClassWord | None:
+    """The word that withholds beside a name ('Acrylic polymer, trade secret'); an empty cell withholds nothing."""
+    found = withheld_rest(name, catalog.withholding_words) if looked_up != name else None
+    return found[0] if found and found[0].phrase.casefold() not in EMPTY_CELL else None

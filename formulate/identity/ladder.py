@@ -11,7 +11,15 @@ from formulate.catalog.records import ClassWord, NameHit, WordForm
 from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
 from formulate.identity.agreement import contradicts, most_general, settled
-from formulate.identity.forms import class_of_forms, class_word_within, withheld_rest, without_fillers, without_function
+from formulate.identity.alternatives import alternatives, class_with_examples, same_in_another_language
+from formulate.identity.forms import (
+    class_of_forms,
+    class_word_within,
+    withheld_beside,
+    withheld_rest,
+    without_fillers,
+    without_function,
+)
 from formulate.identity.numbers import Numbered, read_numbers
 from formulate.identity.spelling import dangerous_parts, repaired
 from formulate.identity.structure import read_structure
@@ -25,6 +33,7 @@ CONFIDENCE: dict[str, float] = {
     "pattern": 0.95,
     "words": 0.9,
     "structure": 0.97,
+    "class-word": 0.95,
     "spelling-1": 0.85,
     "spelling-2": 0.75,
 }
@@ -33,6 +42,8 @@ CONFIDENCE: dict[str, float] = {
 _STRAIGHT = re.compile(r"(?<![\w-])n-(?=[a-z])", re.IGNORECASE)
 WITHIN = 0.8
 """Judged confidence of a name or class word that stands among words which only describe."""
+GENERIC_KINDS: frozenset[str] = frozenset({"label", "generic-trade"})
+"""Kinds of names that may stand for a family as well as for its usual member."""
 MIN_PLURAL = 6
 """Names shorter than this are not tried as plurals."""
 MOST_SPELLINGS = 3
@@ -96,10 +107,14 @@ def _settle(known: list[Numbered], by_class: Found | None, by_name: Found | None
         return _open(every, "number and class word disagree")._replace(class_word=by_class.class_word)
     if by_name is None or not (by_name.hits or by_name.disagree):
         return number._replace(hits=(most_general(number.hits, catalog),))
-    settled_ = _narrower(number, by_name._replace(hits=by_name.hits or by_name.disagree), catalog)
+    if by_name.disagree:  # the name leaves it open between several: the number may be of one of them
+        named = {hit.ingredient for hit in by_name.disagree}
+        settled_ = number._replace(hits=tuple(hit for hit in number.hits if hit.ingredient in named))
+    else:
+        settled_ = _narrower(number, by_name, catalog)
     if not settled_.hits:
         return _open(every + by_name.hits + by_name.disagree, "number and name disagree")
-    return settled_._replace(hits=(most_general(settled_.hits, catalog),), disagree=())
+    return settled_._replace(hits=(most_general(settled_.hits, catalog),))
 
 
 def _narrower(one: Found, other: Found, catalog: Catalog) -> Found:
@@ -120,6 +135,9 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
     for form in forms.forms:
         hits = catalog.by_name(form)
         if hits:
+            withheld = _generic_and_withheld(forms, form, hits, catalog)
+            if withheld is not None:
+                return withheld
             how: How = "name" if any(hit.kind in {"common", "inci"} for hit in hits) else "synonym"
             return _one_of(Found(how, CONFIDENCE[how], tuple(hits), looked_up=form))
         hits = catalog.by_pattern(form)
@@ -144,6 +162,17 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
     return None
 
 
+def _generic_and_withheld(forms: NameForms, form: str, hits: list[NameHit], catalog: Catalog) -> Found | None:
+    """'Alkyl glucoside, withheld': a word of labels that stands for a family, beside a word that withholds the rest."""
+    if any(hit.kind not in GENERIC_KINDS for hit in hits):
+        return None
+    word = withheld_beside(forms.forms[0], form, catalog)
+    record = catalog.ingredient(hits[0].ingredient)
+    if word is None or record.kind == "substance":
+        return None
+    return Found("withheld", CONFIDENCE["class-word"], class_word=word, class_=record.class_, looked_up=form)
+
+
 def _near_forms(form: str, catalog: Catalog) -> Iterator[str]:
     """Forms that say the same: the straight chain named or left unnamed ('n-'), plural as singular.
 
@@ -162,17 +191,44 @@ def _near_forms(form: str, catalog: Catalog) -> Iterator[str]:
 
 def _by_parts(forms: NameForms, catalog: Catalog) -> Found | None:
     """Several names of one thing between slashes ('Aqua/Water/Eau'): none of anything else, and at least two
-    known, or one where blanks stand around the slashes as between the cells of a table."""
-    known = [hits for part in forms.parts if (hits := catalog.by_name(part) or catalog.by_pattern(part))]
-    ids = {hit.ingredient for hits in known for hit in hits}
-    if len(ids) != 1 or (len(known) < 2 and not forms.cells):
+    known, or one that the others repeat in another language, as in the cells of a table."""
+    if len(forms.parts) < 2:
         return None
+    found = [(part, catalog.by_name(part) or catalog.by_pattern(part)) for part in forms.parts]
+    known = [(part, hits) for part, hits in found if hits]
+    if len({hit.ingredient for _, hits in known for hit in hits}) != 1:
+        return None
+    if len(known) < 2:
+        others = [part for part, hits in found if not hits]
+        if not forms.cells or not all(_says_the_same(*known[0], other, forms, catalog) for other in others):
+            return None
     return Found(
         "name" if len(known) > 1 else "synonym",
         CONFIDENCE["name" if len(known) > 1 else "words"],
-        (known[0][0],),
+        (known[0][1][0],),
         looked_up=forms.parts[0],
     )
+
+
+def _says_the_same(part: str, hits: list[NameHit], other: str, forms: NameForms, catalog: Catalog) -> bool:
+    """Whether an unknown part repeats the known one in another language or, behind a semicolon, by its class."""
+    if same_in_another_language(part, other):
+        return True
+    class_, _ = class_of_forms(other, catalog)
+    return ";" in forms.forms[0] and class_ == catalog.ingredient(hits[0].ingredient).class_
+
+
+def _by_alternatives(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
+    """'A or B', 'A/B', 'a class, e.g. A': one ingredient if every part is the same, else nothing is settled."""
+    word = class_with_examples(forms.forms[0], catalog)
+    if word is not None and word.how == "class-only":
+        return Found("class-only", CONFIDENCE["class-word"], class_word=word, class_=word.class_, looked_up=word.phrase)
+    found = alternatives(forms, catalog)
+    if found is None:
+        return None
+    if found.one:
+        return Found("synonym", CONFIDENCE["words"], found.hits[:1], looked_up=forms.forms[0])
+    return _open(found.hits, "the text leaves open which one it is")
 
 
 def _by_structure(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
@@ -244,8 +300,10 @@ def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: 
     for form in whole if exact else forms.forms:
         word = catalog.class_word(form, exact)
         if word is not None:
-            how: How = "class-only" if word.how == "class-only" else "withheld"
-            return Found(how, 0.95, class_word=word, class_=word.class_, looked_up=form)
+            beside = withheld_beside(forms.forms[0], form, catalog)
+            how: How = "class-only" if word.how == "class-only" and beside is None else "withheld"
+            said = beside or word
+            return Found(how, CONFIDENCE["class-word"], class_word=said, class_=word.class_, looked_up=form)
     if exact:
         return None
     within = class_word_within(forms.forms[1:2] or forms.forms[:1], catalog)
@@ -257,7 +315,7 @@ def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: 
         class_, betrayed = class_of_forms(remainder, catalog)
         return Found(
             "withheld",
-            0.95 if betrayed is None else betrayed.certainty,
+            CONFIDENCE["class-word"] if betrayed is None else betrayed.certainty,
             class_word=word,
             class_=class_,
             form=betrayed,
@@ -285,10 +343,11 @@ def _by_form(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | No
 
 
 Rung = Callable[[NameForms, Catalog, list[str]], Found | None]
-_NAME_RUNGS: tuple[Rung, ...] = (_by_name_and_function, _by_name_within, _by_spelling)
+_NAME_RUNGS: tuple[Rung, ...] = (_by_alternatives, _by_name_and_function, _by_name_within, _by_spelling)
 """Rungs that find a substance where the name does not stand in the dataset as printed."""
 _RUNGS: tuple[Rung, ...] = (
     _by_structure,
+    _by_alternatives,
     _by_name_and_function,
     _by_class_word,
     _by_name_within,

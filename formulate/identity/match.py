@@ -159,7 +159,9 @@ def _disagreeing(
     names = " or ".join(catalog.ingredient(one).name for one in candidates)
     why = ledger.add(
         "calculated",
-        "Line {position} stays open between {names}: what is printed points to both.",
+        "Line {position} stays open between {names}: what is printed points to both."
+        if len(candidates) > 1
+        else "Line {position} may be {names} or something else: the text leaves it open.",
         {"position": line.position, "names": names},
         because=(pasted, *records),
     )
