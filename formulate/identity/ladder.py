@@ -139,12 +139,12 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
             if withheld is not None:
                 return withheld
             how: How = "name" if any(hit.kind in {"common", "inci"} for hit in hits) else "synonym"
-            return _one_of(Found(how, CONFIDENCE[how], tuple(hits), looked_up=form))
+            return _with_bracket(_one_of(Found(how, CONFIDENCE[how], tuple(hits), looked_up=form)), forms, catalog)
         hits = catalog.by_pattern(form)
         if hits:
             return _one_of(Found("name", CONFIDENCE["pattern"], tuple(hits), looked_up=form))
         for near in _near_forms(form, catalog):
-            hits = catalog.by_name(near)
+            hits = [hit for hit in catalog.by_name(near) if _straight_alike(hit.name, near)]
             if hits:
                 return _one_of(Found("synonym", CONFIDENCE["words"], tuple(hits), looked_up=near))
     if forms.annotation and (catalog.class_word(forms.forms[-1]) or catalog.is_function(forms.forms[-1])):
@@ -160,6 +160,22 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
             return Found("synonym", CONFIDENCE["words"], tuple(hits[:1]), looked_up=form)
     tried.append("name")
     return None
+
+
+def _with_bracket(found: Found, forms: NameForms, catalog: Catalog) -> Found:
+    """A name whose bracket holds the name of something else ('Lye (potassium hydroxide)') stays open between both."""
+    if not forms.annotation or not found.hits or found.looked_up == forms.forms[0]:
+        return found
+    inside = tuple(catalog.by_name(forms.annotation) or catalog.by_pattern(forms.annotation))
+    same = {hit.ingredient for hit in inside} & {hit.ingredient for hit in found.hits}
+    if not inside or same or settled(found.hits, inside, catalog) != "neither":
+        return found
+    return _open(found.hits + inside, "the bracket names something else")
+
+
+def _straight_alike(filed: str, form: str) -> bool:
+    """Whether a name filed with or without 'n-' is meant, and not one that only begins with that letter ('NPE')."""
+    return bool(_STRAIGHT.search(filed)) == bool(_STRAIGHT.search(form))
 
 
 def _generic_and_withheld(forms: NameForms, form: str, hits: list[NameHit], catalog: Catalog) -> Found | None:
