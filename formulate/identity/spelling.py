@@ -29,6 +29,8 @@ SHORTEST_WORD = 5
 """Words shorter than this are never repaired within a name."""
 FEWEST_VOWELS = 2
 """Words with fewer vowels are abbreviations, in which every letter stands for a word."""
+LONGEST_ABBREVIATION = 8
+"""A word in capitals of at most so many letters is an abbreviation too ('DEGBEA')."""
 MOST_WORDS = 2
 """Words of a name that may hold a slip."""
 _LOOK_ALIKE_SIGNS = "il ce uv iy mn gq ft ck sz"
@@ -145,6 +147,10 @@ def _figures_for_letters(typed: str, meant: str) -> bool:
     )
 
 
+def _is_abbreviation(name: str) -> bool:
+    return name.isupper() and len(name.split()) == 1 and len(name) <= LONGEST_ABBREVIATION
+
+
 def _short(words: Sequence[str]) -> list[str]:
     return [word for word in words if len(word) <= 2]
 
@@ -163,7 +169,11 @@ def repaired(name: str, catalog: Catalog) -> Repair | None:
     """
     spellings, dangerous = catalog.spellings, dangerous_parts(catalog.neighbours)
     near = [Repair(hit, distance) for key, distance in spellings.near(name_key(name)) for hit in catalog.by_key(key)]
-    slips = [one for one in near if is_misspelling(name, one.hit.name, spellings, dangerous)]
+    slips = [
+        one
+        for one in near
+        if not _is_abbreviation(one.hit.name) and is_misspelling(name, one.hit.name, spellings, dangerous)
+    ]
     if not slips:
         return None
     best = min(slips, key=lambda one: one.distance)
