@@ -29,6 +29,8 @@ from formulate.catalog.records import (
 from formulate.catalog.spellings import Spellings
 from formulate.domain.place import Citation
 
+MOST_REMEMBERED = 4096
+"""Answers of the dataset that are kept at hand."""
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
@@ -84,9 +86,18 @@ class Catalog:
         self.version = remembered_digest(root, cache_folder())
         path = compiled_path(root, self.version)
         self._db = sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True, check_same_thread=False)
+        self._named: dict[str, list[NameHit]] = {}
+        self._asked: dict[tuple[str, tuple[object, ...]], list[Any]] = {}
 
     def _rows(self, sql: str, *values: object) -> list[Any]:
-        return self._db.execute(sql, values).fetchall()
+        """Rows of a query, never changed by a caller; what was asked lately is remembered: the file never changes."""
+        asked = (sql, values)
+        rows = self._asked.get(asked)
+        if rows is None:
+            if len(self._asked) >= MOST_REMEMBERED:
+                self._asked.clear()
+            rows = self._asked[asked] = self._db.execute(sql, values).fetchall()
+        return rows
 
     @cached_property
     def classes(self) -> dict[str, ClassRecord]:
@@ -104,9 +115,10 @@ class Catalog:
     def ingredient(self, key: str) -> IngredientRecord:
         """One ingredient by id. Raises KeyError."""
         columns = "id, name, inci, kind, cas, ec, class, charge, fate, smiles, structure_of, source, at, note"
-        row = self._db.execute(f"select {columns}, {', '.join(FACTS)} from ingredients where id = ?", (key,)).fetchone()
-        if row is None:
+        rows = self._rows(f"select {columns}, {', '.join(FACTS)} from ingredients where id = ?", key)
+        if not rows:
             raise KeyError(key)
+        row = rows[0]
         structure = {fact: value for fact, value in zip(FACTS, row[14:], strict=True) if value is not None}
         return IngredientRecord(
             row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9], row[10],
@@ -139,8 +151,13 @@ class Catalog:
         ]
 
     def by_name(self, name: str) -> list[NameHit]:
-        """Ingredients filed under this name's key."""
-        return self._names("key = ? and kind != 'pattern'", name_key(name))
+        """Ingredients filed under this name's key; never changed by a caller, names asked lately are remembered."""
+        hits = self._named.get(name)
+        if hits is None:
+            if len(self._named) >= MOST_REMEMBERED:
+                self._named.clear()
+            hits = self._named[name] = self._names("key = ? and kind != 'pattern'", name_key(name))
+        return hits
 
     def by_pattern(self, name: str) -> list[NameHit]:
         """Families whose pattern fits this name; a pattern that keeps more of its numbers goes first."""

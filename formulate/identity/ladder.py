@@ -11,7 +11,7 @@ from formulate.catalog.records import ClassWord, NameHit, WordForm
 from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
 from formulate.identity.agreement import contradicts, most_general, settled
-from formulate.identity.alternatives import alternatives, class_with_examples, same_in_another_language
+from formulate.identity.alternatives import MOST_PARTS, alternatives, class_with_examples, same_in_another_language
 from formulate.identity.forms import (
     class_of_forms,
     class_word_within,
@@ -219,7 +219,7 @@ def _by_parts(forms: NameForms, catalog: Catalog) -> Found | None:
         return None
     if len(known) < 2:
         others = [part for part, hits in found if not hits]
-        if not forms.cells or not all(_says_the_same(*known[0], other, forms, catalog) for other in others):
+        if not forms.cells or len(found) > MOST_PARTS or not all(_says_the_same(*known[0], other, forms, catalog) for other in others):
             return None
     return Found(
         "name" if len(known) > 1 else "synonym",

@@ -50,9 +50,11 @@ def _letters_for_figures(copy: str) -> Iterator[tuple[int, str]]:
         if head is None:
             continue
         printed = head.group() + tail.group()
+        if printed.replace("-", "").isdigit():
+            continue
         letters = sum(sign.isalpha() for sign in printed)
         number = _as_figures(printed)
-        if 0 < letters <= MOST_LETTERS < len(printed) - letters and (_fits_cas(number) or _fits_ec(number)):
+        if letters <= MOST_LETTERS < len(printed) - letters and (_fits_cas(number) or _fits_ec(number)):
             yield head.start(), number
 
 
