@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from typing import NamedTuple
 
 from formulate.catalog.names import name_key
-from formulate.catalog.records import ClassWord, NameHit, WordForm
+from formulate.catalog.records import NameHit, WordForm
 from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
-from formulate.identity.agreement import contradicts, most_general, settled
+from formulate.identity.agreement import settled
 from formulate.identity.alternatives import MOST_PARTS, alternatives, class_with_examples, same_in_another_language
 from formulate.identity.forms import (
     class_of_forms,
@@ -20,25 +19,12 @@ from formulate.identity.forms import (
     without_fillers,
     without_function,
 )
-from formulate.identity.numbers import Numbered, read_numbers
+from formulate.identity.found import BESIDE_UNKNOWN_NUMBER, CONFIDENCE, Found, left_open
+from formulate.identity.numbers import read_numbers
+from formulate.identity.settle import settle
 from formulate.identity.spelling import dangerous_parts, repaired
 from formulate.identity.structure import read_structure
 from formulate.identity.variants import NameForms, name_forms
-
-CONFIDENCE: dict[str, float] = {
-    "cas": 0.99,
-    "ec": 0.99,
-    "name": 0.99,
-    "synonym": 0.99,
-    "pattern": 0.95,
-    "words": 0.99,
-    "structure": 0.97,
-    "class-word": 0.95,
-    "spelling-1": 0.95,
-    "spelling-2": 0.75,
-}
-"""Confidence of each rung. Supported by at least 100 matches (``tests/evaluation/calibration.csv``): cas, name, synonym,
-words; spelling-1 by made slips only, and therefore set lower than these came out. Judged: the others."""
 
 _STRAIGHT = re.compile(r"(?<![\w-])n-(?=[a-z])", re.IGNORECASE)
 WITHIN = 0.8
@@ -49,24 +35,8 @@ MIN_PLURAL = 6
 """Names shorter than this are not tried as plurals, nor with 'n-' in front."""
 MOST_SPELLINGS = 3
 """Forms of a name that are looked through for a misspelling."""
-BESIDE_UNKNOWN_NUMBER = 0.9
-"""Judged confidence, at most, of a name beside a number that is in no table."""
 HEAD = 0.7
 """Judged confidence of the class that the last words of a name tell."""
-
-
-class Found(NamedTuple):
-    """What a rung of the ladder found."""
-
-    how: How
-    confidence: float
-    hits: tuple[NameHit, ...] = ()
-    class_word: ClassWord | None = None
-    form: WordForm | None = None
-    class_: str = "other"
-    tried: tuple[str, ...] = ()
-    disagree: tuple[NameHit, ...] = ()
-    looked_up: str = ""
 
 
 def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
@@ -80,8 +50,8 @@ def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
     if known:
         if by_class is None and by_name is None:
             by_name = _first_of(_NAME_RUNGS, forms, catalog, [])
-        settled_ = _settle(known, by_class, by_name, catalog)
-        return settled_._replace(tried=(*tried, *settled_.tried)), forms
+        held = settle(known, by_class, by_name, catalog)
+        return held._replace(tried=(*tried, *held.tried)), forms
     found = by_class or by_name or _first_of(_RUNGS, forms, catalog, tried)
     if found is None:
         return Found("none", 0.0, tried=tuple(tried)), forms
@@ -89,47 +59,6 @@ def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
         tried.append("the number is in no table, the name decides")
         found = found._replace(confidence=min(found.confidence, BESIDE_UNKNOWN_NUMBER))
     return found._replace(tried=(*tried, *found.tried)), forms
-
-
-def _settle(known: list[Numbered], by_class: Found | None, by_name: Found | None, catalog: Catalog) -> Found:
-    """Numbers and name of one line together: the narrower statement, or everything that disagrees side by side."""
-    every = tuple(hit for one in known for hit in one.hits)
-    first, *others = known
-    number = cas = Found(first.kind, CONFIDENCE[first.kind], first.hits, looked_up=first.number)
-    for other in others:
-        number = _narrower(number, Found(other.kind, CONFIDENCE[other.kind], other.hits), catalog)
-    if not number.hits:
-        if by_name is not None and by_name.hits and _narrower(cas, by_name, catalog).hits:
-            agreed = _settle(known[:1], by_class, by_name, catalog)
-            said = (f"EC {others[0].number} is something else's; CAS number and name agree",)
-            return agreed._replace(confidence=min(agreed.confidence, BESIDE_UNKNOWN_NUMBER), tried=said)
-        return _open(every + (by_name.hits + by_name.disagree if by_name else ()), "CAS and EC number disagree")
-    if by_class is not None and contradicts(by_class.class_, every, catalog):
-        return _open(every, "number and class word disagree")._replace(class_word=by_class.class_word)
-    if by_name is None or not (by_name.hits or by_name.disagree):
-        return number._replace(hits=(most_general(number.hits, catalog),))
-    if by_name.disagree:  # the name leaves it open between several: the number may be of one of them
-        named = {hit.ingredient for hit in by_name.disagree}
-        settled_ = number._replace(hits=tuple(hit for hit in number.hits if hit.ingredient in named))
-    else:
-        settled_ = _narrower(number, by_name, catalog)
-    if not settled_.hits:
-        return _open(every + by_name.hits + by_name.disagree, "number and name disagree")
-    return settled_._replace(hits=(most_general(settled_.hits, catalog),))
-
-
-def _narrower(one: Found, other: Found, catalog: Catalog) -> Found:
-    """What two statements have in common, or the narrower of them; without hits if they disagree."""
-    both = {hit.ingredient for hit in one.hits} & {hit.ingredient for hit in other.hits}
-    if both:
-        return one._replace(hits=tuple(hit for hit in one.hits if hit.ingredient in both))
-    holds = settled(one.hits, other.hits, catalog)
-    return {"number": one, "name": other, "neither": one._replace(hits=())}[holds]
-
-
-def _open(hits: tuple[NameHit, ...], why: str) -> Found:
-    """Nothing is settled: everything that was found stays a candidate."""
-    return Found("none", 0.0, disagree=hits, tried=(why,))
 
 
 def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
@@ -171,7 +100,7 @@ def _with_bracket(found: Found, forms: NameForms, catalog: Catalog) -> Found:
     same = {hit.ingredient for hit in inside} & {hit.ingredient for hit in found.hits}
     if not inside or same or settled(found.hits, inside, catalog) != "neither":
         return found
-    return _open(found.hits + inside, "the bracket names something else")
+    return left_open(found.hits + inside, "the bracket names something else")
 
 
 def _straight_alike(filed: str, form: str) -> bool:
@@ -219,7 +148,11 @@ def _by_parts(forms: NameForms, catalog: Catalog) -> Found | None:
         return None
     if len(known) < 2:
         others = [part for part, hits in found if not hits]
-        if not forms.cells or len(found) > MOST_PARTS or not all(_says_the_same(*known[0], other, forms, catalog) for other in others):
+        if (
+            not forms.cells
+            or len(found) > MOST_PARTS
+            or not all(_says_the_same(*known[0], other, forms, catalog) for other in others)
+        ):
             return None
     return Found(
         "name" if len(known) > 1 else "synonym",
@@ -247,7 +180,7 @@ def _by_alternatives(forms: NameForms, catalog: Catalog, tried: list[str]) -> Fo
         return None
     if found.one:
         return Found("synonym", CONFIDENCE["words"], found.hits[:1], looked_up=forms.forms[0])
-    return _open(found.hits, "the text leaves open which one it is")
+    return left_open(found.hits, "the text leaves open which one it is")
 
 
 def _by_structure(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
@@ -315,7 +248,8 @@ def _one_of(found: Found) -> Found:
 
 def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: bool = False) -> Found | None:
     """The name as a class word; ``exact`` looks at the whole name only: ingredients go before plurals."""
-    whole = (forms.forms[0],) if forms.annotation else (forms.forms[0], forms.forms[-1])
+    filed = exact and bool(catalog.by_name(forms.forms[0]))  # 'silicone fluid 50 cs' says more than 'silicone fluid'
+    whole = forms.forms[:1] if forms.annotation or filed else (forms.forms[0], forms.forms[-1])
     for form in whole if exact else forms.forms:
         word = catalog.class_word(form, exact)
         if word is not None:

@@ -8,7 +8,8 @@ from formulate.catalog.store import Catalog
 from formulate.domain.edit import Edit
 from formulate.domain.line import Line, Match
 from formulate.domain.reason import Ledger
-from formulate.identity.ladder import Found, climb
+from formulate.identity.found import Found
+from formulate.identity.ladder import climb
 from formulate.identity.variants import NameForms, name_forms
 
 HOW_SAID: dict[str, str] = {

@@ -2,11 +2,11 @@
 
     python tests/evaluation/calibration.py
 
-A match by name is right when the number printed beside it leads to the same ingredient, or to one that includes it; a match
-by number is right when the name printed beside it does. Rows that contradict themselves (``open`` in ``verdicts.csv``) say
-nothing and are left out. The rows are those of the declared products, data sheets and readings, which are no source of the
-dataset. Misspellings are rare there: for these, one slip made by a seeded generator in each name that the public
-inventories give with a number, right when the number of the name leads to the ingredient it was repaired to.
+A match by name is right when the number printed beside it leads to the same ingredient, or to one that includes it; a
+match by number is right when the name printed beside it does. Rows that contradict themselves (``open`` in
+``verdicts.csv``) say nothing and are left out. The rows are those of the declared products, data sheets and readings,
+which are no source of the dataset. Misspellings are rare there: for these, one slip made by a seeded generator in each
+name that the public inventories give with a number, right when that number leads to the ingredient it was repaired to.
 
 The estimate is that of Jeffreys, (right + 1/2) / (count + 1). Bins with fewer than 100 matches prove nothing.
 """

@@ -2,9 +2,9 @@
 
     python tests/evaluation/wrong_identities.py [--list]
 
-Each row of the declared products, the data sheets, the shared readings and the public inventories that prints a name and
-a CAS number which passes its check digit is identified twice: by the name with the number withheld, and by the number.
-Where both find something they must agree, or one must include the other (a cut of petroleum, a family, a mirror image).
+Each row of the declared products, the data sheets, the shared readings and the public inventories that prints a name
+and a CAS number which passes its check digit is identified twice: by the name with the number withheld, and by the
+number. Where both find something they must agree, or one must include the other (petroleum cut, family, mirror image).
 Every other row stands in ``verdicts.csv`` with who is right and why; ``number`` there is a wrong identity.
 
 The evidence is circular where the dataset took name and number from the same row of the same inventory; the declared
