@@ -10,6 +10,8 @@ from formulate.catalog.names import name_words
 from formulate.catalog.records import ClassWord, WordForm
 from formulate.catalog.store import Catalog
 
+_CLAUSE = re.compile(r"\s+(?:having|with|of\s(?:a\s)?viscosity|in|HLB|wherein|which|that|whose)\b.*$", re.IGNORECASE)
+_LETTERED = re.compile(r"^(?:[A-Z]|\d{1,2})\.\s+")
 EMPTY_CELL: frozenset[str] = frozenset({"not available", "none listed", "other", "rest", "balance", "remainder"})
 """Withholding words that stand for an empty cell or an amount where a name stands beside them."""
 MOST_WORDS = 14
@@ -60,6 +62,11 @@ def class_word_within(names: Iterable[str], catalog: Catalog) -> ClassWord | Non
                 ):
                     return word
     return None
+
+
+def without_clause(name: str) -> str:
+    """A name without the clause behind it that describes it ('liquid silicone having a viscosity of 50 cSt')."""
+    return _CLAUSE.sub("", _LETTERED.sub("", name))
 
 
 def without_fillers(name: str, catalog: Catalog) -> str:

@@ -16,6 +16,7 @@ from formulate.identity.forms import (
     class_word_within,
     withheld_beside,
     withheld_rest,
+    without_clause,
     without_fillers,
     without_function,
 )
@@ -259,7 +260,9 @@ def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: 
             return Found(how, CONFIDENCE["class-word"], class_word=said, class_=word.class_, looked_up=form)
     if exact:
         return None
-    within = class_word_within(forms.forms[1:2] or forms.forms[:1], catalog)
+    plain = forms.forms[1:2] or forms.forms[:1]
+    bare = [without_clause(name) for name in plain] + [without_function(name, catalog) for name in plain]
+    within = class_word_within((*plain, *bare), catalog)
     if within is not None:
         return Found("class-only", WITHIN, class_word=within, class_=within.class_, looked_up=within.phrase)
     rest = withheld_rest(forms.forms[0], catalog.withholding_words)
