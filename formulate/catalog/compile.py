@@ -40,8 +40,8 @@ create table class_words (
 create table word_forms (
     form text, "where" text, class text, certainty real, fires text, spares text, note text, source text, at text);
 create table hints (word text, hint text, value text, note text);
-create table neighbours (part text primary key, note text);
-create table fillers (word text primary key, note text);
+create table neighbours (part text primary key, "where" text, "group" text, note text);
+create table fillers (word text primary key, tells text, note text);
 create table functions (key text, word text primary key, role text, note text);
 create table viscosity (class text, up_to_mm2_s real, fate text, source text, at text);
 create table structures (

@@ -132,16 +132,22 @@ class HintRow(Model):
 
 
 class NeighbourRow(Model):
-    """A part of a name that carries the chemistry: no spelling is repaired across it."""
+    """A part of a name that carries the chemistry: no spelling is repaired across it.
+
+    ``where``: anywhere in a word, or only at its end. Parts of one ``group`` are taken for each other most easily.
+    """
 
     part: Filled
+    where: Literal["anywhere", "ending"]
+    group: Filled
     note: str
 
 
 class FillerRow(Model):
-    """A word that describes without naming."""
+    """A word that describes without naming; ``tells`` kind: beside a substance it tells another one of its kind."""
 
     word: Filled
+    tells: Literal["", "kind"]
     note: str
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from formulate.reading.lazily import lazy
+from formulate.reading.scanned_numbers import mended
 
 _SAME = {
     "\u00a0": " ",
@@ -106,7 +107,7 @@ def working_copy(text: str) -> str:
     """A copy of ``text`` of the same length in which dashes, spaces, tags and control characters have one form.
 
     Every offset of the copy is an offset of the text. A tag becomes blanks (a line break or tab where it
-    separated), an entity its sign and blanks.
+    separated), an entity its sign and blanks; a registry number that a scan broke is mended.
     """
     if "\x1b" in text:
         text = _ESCAPE.sub(lambda match: " " * (match.end() - match.start()), text)
@@ -117,7 +118,7 @@ def working_copy(text: str) -> str:
         copy = _TAG.sub(_blank_tag, _without_unseen(copy))
     if "&" in copy:
         copy = _ENTITY.sub(_blank_entity, copy)
-    return copy
+    return mended(copy)
 
 
 def _without_unseen(copy: str) -> str:
