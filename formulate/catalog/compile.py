@@ -41,8 +41,8 @@ create table class_words (
 create table word_forms (
     form text, "where" text, class text, certainty real, fires text, spares text, note text, source text, at text);
 create table hints (word text, hint text, value text, note text);
-create table neighbours (part text primary key, note text);
-create table fillers (word text primary key, note text);
+create table neighbours (part text primary key, "where" text, "group" text, note text);
+create table fillers (word text primary key, tells text, note text);
 create table functions (key text, word text primary key, role text, note text);
 create table viscosity (class text, up_to_mm2_s real, fate text, source text, at text);
 create table structures (
@@ -50,6 +50,8 @@ create table structures (
 create table headlines (
     headline text primary key, title text, classes text, ingredients text, can text, cannot text, hidden text,
     source text, at text);
+create table section_titles (
+    kind text, language text, title text, stands text, source text, at text, note text);
 create table rules (id text primary key, record text);
 create index ingredients_canonical on ingredients (canonical);
 create index names_key on names (key);
@@ -113,6 +115,7 @@ def _fill(connection: sqlite3.Connection, tables: Tables) -> None:
         "headlines": tables.headlines,
         **tables.law._asdict(),
         **tables.quantities._asdict(),
+        "section_titles": tables.section_titles,
     }
     for table, rows in plain.items():
         _put(connection, table, (row.model_dump() for row in rows))

@@ -12,6 +12,8 @@ _NUMBER = re.compile(r"\d+")
 _RANGES = re.compile(r"#(?:\x1f#)+")
 MOST_NUMBERS = 4
 """Names with more numbers than this belong to no family."""
+LONGEST_LOCANT = 2
+"""Words of so few letters tell a place or a form (2, n, di) and belong to the word behind them."""
 _GREEK = {"α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "ε": "epsilon", "ω": "omega", "µ": "u", "μ": "u"}
 _SPELLINGS = (
     ("sulph", "sulf"),
@@ -61,8 +63,20 @@ def name_key(name: str) -> str:
 
 
 def word_key(name: str) -> str:
-    """Key that ignores the order of words: 'silica, amorphous' and 'amorphous silica' share it."""
-    return " ".join(sorted(name_words(name)))
+    """Key that ignores the order of words: 'silica, amorphous' and 'amorphous silica' share it.
+
+    What tells a place stays with its word: 2-methoxy-1-propanol is not 1-methoxy-2-propanol.
+    """
+    units, locants = [], ""
+    for word in name_words(name):
+        if len(word) <= LONGEST_LOCANT or word.isdigit():
+            locants += word + " "
+        else:
+            units.append(locants + word)
+            locants = ""
+    if units:
+        units[-1] = f"{units[-1]} {locants}".rstrip()
+    return " ".join(sorted(units)) if units else locants.rstrip()
 
 
 def pattern_key(pattern: str) -> str:

@@ -85,6 +85,14 @@ class IngredientRecord(NamedTuple):
     structure: dict[str, float]
 
 
+class NeighbourPart(NamedTuple):
+    """A part of names that carries the chemistry; ``where`` it does so, and the group of parts it is confused with."""
+
+    part: str
+    where: str
+    group: str
+
+
 class NameHit(NamedTuple):
     """A name (or number) of the index that answers to what was looked up."""
 

@@ -13,20 +13,24 @@ from typing import Any
 from formulate._version import __version__
 from formulate.catalog.digest import remembered_digest
 from formulate.catalog.layout import COMPILED_SCHEMA, FACTS
-from formulate.catalog.names import name_key, pattern_keys, word_key
+from formulate.catalog.names import name_key, name_words, pattern_keys, word_key
 from formulate.catalog.records import (
     ClassRecord,
     ClassWord,
     Headline,
     IngredientRecord,
     NameHit,
+    NeighbourPart,
     PropertyRecord,
     RoleRecord,
     StructureClass,
     WordForm,
 )
+from formulate.catalog.spellings import Spellings
 from formulate.domain.place import Citation
 
+MOST_REMEMBERED = 4096
+"""Answers of the dataset that are kept at hand."""
 _PACKAGE = Path(__file__).resolve().parents[1]
 
 
@@ -82,9 +86,18 @@ class Catalog:
         self.version = remembered_digest(root, cache_folder())
         path = compiled_path(root, self.version)
         self._db = sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True, check_same_thread=False)
+        self._named: dict[str, list[NameHit]] = {}
+        self._asked: dict[tuple[str, tuple[object, ...]], list[Any]] = {}
 
     def _rows(self, sql: str, *values: object) -> list[Any]:
-        return self._db.execute(sql, values).fetchall()
+        """Rows of a query, never changed by a caller; what was asked lately is remembered: the file never changes."""
+        asked = (sql, values)
+        rows = self._asked.get(asked)
+        if rows is None:
+            if len(self._asked) >= MOST_REMEMBERED:
+                self._asked.clear()
+            rows = self._asked[asked] = self._db.execute(sql, values).fetchall()
+        return rows
 
     @cached_property
     def classes(self) -> dict[str, ClassRecord]:
@@ -102,9 +115,10 @@ class Catalog:
     def ingredient(self, key: str) -> IngredientRecord:
         """One ingredient by id. Raises KeyError."""
         columns = "id, name, inci, kind, cas, ec, class, charge, fate, smiles, structure_of, source, at, note"
-        row = self._db.execute(f"select {columns}, {', '.join(FACTS)} from ingredients where id = ?", (key,)).fetchone()
-        if row is None:
+        rows = self._rows(f"select {columns}, {', '.join(FACTS)} from ingredients where id = ?", key)
+        if not rows:
             raise KeyError(key)
+        row = rows[0]
         structure = {fact: value for fact, value in zip(FACTS, row[14:], strict=True) if value is not None}
         return IngredientRecord(
             row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9], row[10],
@@ -137,8 +151,13 @@ class Catalog:
         ]
 
     def by_name(self, name: str) -> list[NameHit]:
-        """Ingredients filed under this name's key."""
-        return self._names("key = ? and kind != 'pattern'", name_key(name))
+        """Ingredients filed under this name's key; never changed by a caller, names asked lately are remembered."""
+        hits = self._named.get(name)
+        if hits is None:
+            if len(self._named) >= MOST_REMEMBERED:
+                self._named.clear()
+            hits = self._named[name] = self._names("key = ? and kind != 'pattern'", name_key(name))
+        return hits
 
     def by_pattern(self, name: str) -> list[NameHit]:
         """Families whose pattern fits this name; a pattern that keeps more of its numbers goes first."""
@@ -160,6 +179,13 @@ class Catalog:
     def name_keys(self) -> list[str]:
         """Every key of the name index, for the spelling search."""
         return [row[0] for row in self._rows("select distinct key from names where kind != 'pattern'")]
+
+    @cached_property
+    def spellings(self) -> Spellings:
+        """How the names look letter by letter, for the spelling search; built once, when a name is first missed."""
+        words = {word for row in self._rows("select distinct words from names") for word in row[0].split()}
+        words.update(word for row in self._rows("select phrase from class_words") for word in name_words(row[0]))
+        return Spellings(self.name_keys, words)
 
     def by_key(self, key: str) -> list[NameHit]:
         """Ingredients filed under a key as it stands."""
@@ -196,14 +222,27 @@ class Catalog:
         return [(row[0], row[1], row[2]) for row in self._rows("select word, hint, value from hints")]
 
     @cached_property
-    def neighbours(self) -> tuple[str, ...]:
+    def section_titles(self) -> tuple[tuple[str, str, str], ...]:
+        """Headings of the sections of a safety data sheet: (kind, title, stands), in the order of the table."""
+        return tuple(
+            (row[0], row[1], row[2])
+            for row in self._rows("select kind, title, stands from section_titles order by rowid")
+        )
+
+    @cached_property
+    def neighbours(self) -> tuple[NeighbourPart, ...]:
         """Parts of names across which no spelling is repaired."""
-        return tuple(row[0] for row in self._rows("select part from neighbours"))
+        return tuple(NeighbourPart(*row) for row in self._rows('select part, "where", "group" from neighbours'))
 
     @cached_property
     def fillers(self) -> frozenset[str]:
         """Words that describe without naming."""
         return frozenset(row[0] for row in self._rows("select word from fillers"))
+
+    @cached_property
+    def mere_fillers(self) -> frozenset[str]:
+        """Words that describe a substance without making it another one ('filtered', not 'branched')."""
+        return frozenset(row[0] for row in self._rows("select word from fillers where tells = ''"))
 
     def role_of_function(self, phrase: str) -> str | None:
         """The role that a word for a function names, or None where the word says nothing definite."""

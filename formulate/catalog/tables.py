@@ -133,16 +133,22 @@ class HintRow(Model):
 
 
 class NeighbourRow(Model):
-    """A part of a name that carries the chemistry: no spelling is repaired across it."""
+    """A part of a name that carries the chemistry: no spelling is repaired across it.
+
+    ``where``: anywhere in a word, or only at its end. Parts of one ``group`` are taken for each other most easily.
+    """
 
     part: Filled
+    where: Literal["anywhere", "ending"]
+    group: Filled
     note: str
 
 
 class FillerRow(Model):
-    """A word that describes without naming."""
+    """A word that describes without naming; ``tells`` kind: beside a substance it tells another one of its kind."""
 
     word: Filled
+    tells: Literal["", "kind"]
     note: str
 
 
@@ -174,6 +180,19 @@ class ViscosityRow(Sourced):
     class_: Slug = Field(alias="class")
     up_to_mm2_s: Number
     fate: Fate
+
+
+class SectionTitleRow(Sourced):
+    """A heading of a section of a safety data sheet, or the word before its number (kind ``word``).
+
+    A heading that ``stands`` numbered opens a section only after a number.
+    """
+
+    kind: Filled
+    language: Filled
+    title: Filled
+    stands: Literal["alone", "numbered"]
+    note: str
 
 
 class HeadlineRow(Sourced):
@@ -224,6 +243,7 @@ class Tables(NamedTuple):
     headlines: list[HeadlineRow]
     law: Law
     quantities: Quantities
+    section_titles: list[SectionTitleRow]
     sources: dict[str, SourceRow]
     rules: list[dict[str, Any]]
 
@@ -306,6 +326,7 @@ def read_tables(root: Path) -> Tables:
         read_rows(root / "headlines.csv", HeadlineRow),
         Law._make(read_rows(root / f"{name}.csv", shape) for name, shape in LAW.items()),
         Quantities._make(read_rows(root / f"{name}.csv", shape) for name, shape in QUANTITIES.items()),
+        read_rows(root / "section_titles.csv", SectionTitleRow),
         read_sources(root / "sources.toml"),
         read_rule_files(root / "rules"),
     )
@@ -375,6 +396,7 @@ def _unknown_sources(tables: Tables) -> Iterator[Broken]:
         "fate_by_viscosity.csv": tables.viscosity,
         "structure_classes.csv": tables.structures,
         "headlines.csv": tables.headlines,
+        "section_titles.csv": tables.section_titles,
     }
     for file, rows in files.items():
         for number, row in enumerate(rows, start=2):

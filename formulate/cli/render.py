@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from formulate.domain.interval import certainty_word
-from formulate.domain.line import IDENTIFIED, Stated
+from formulate.domain.line import IDENTIFIED, HazardCode, Stated
 from formulate.domain.reason import Node
 from formulate.domain.vocabulary import role_label
 from formulate.workflow.answers import Answer, BriefAnswer, IngredientRoles, ReadAnswer, RolesAnswer, WhyAnswer
@@ -45,7 +45,11 @@ def read_lines(answer: ReadAnswer) -> Iterator[str]:
     """What was understood, line by line."""
     if answer.lines:
         yield f"{'':>3}  {'as printed':<32} {'amount':<14} {'read as':<28} found by"
+    part: str | None = None
     for line in answer.lines:
+        if line.part != part:
+            part = line.part
+            yield from wrapped(f"{part}:" if part else "outside the parts:", "  ")
         is_ = line.ingredient or (
             f"{line.subclass} (class only)"
             if line.match.how == "class-only"
@@ -63,10 +67,16 @@ def read_lines(answer: ReadAnswer) -> Iterator[str]:
         if line.doubtful:
             yield from wrapped("doubtful: " + line.doubtful, "     ")
     for name, fact in answer.facts.items():
-        yield from wrapped(f"also printed: {name} {fact.text}", "     ")
+        yield from wrapped(f"also printed: {name}: {fact.printed()}", "     ")
+    if answer.hazard_codes:
+        yield from wrapped("hazard codes printed: " + ", ".join(map(_code, answer.hazard_codes)), "     ")
     for left in answer.left_over:
         yield from wrapped(f"not used: “{cut(left.text, 120)}” ({left.why})", "     ")
     yield from notes_of(answer)
+
+
+def _code(code: HazardCode) -> str:
+    return code.code if code.of == "product" else f"{code.code} ({code.of})"
 
 
 def roles_lines(answer: RolesAnswer) -> Iterator[str]:

@@ -13,6 +13,7 @@ Means = Literal["active", "as-supplied", "either"]
 How = Literal[
     "cas", "ec", "name", "synonym", "spelling", "structure", "word-form", "class-only", "withheld", "corrected", "none"
 ]
+Cup = Literal["closed", "open"]
 IDENTIFIED: frozenset[str] = frozenset({"cas", "ec", "name", "synonym", "spelling", "structure", "corrected"})
 
 
@@ -42,7 +43,8 @@ class Stated(Model):
 class Line(Model):
     """One ingredient as printed. ``id`` hashes the raw text and which occurrence of it this is,
     so a correction survives lines inserted before it. ``function`` is what the list itself says the
-    ingredient is for; ``cas`` and ``ec`` are numbers printed in the line."""
+    ingredient is for; ``cas`` and ``ec`` are numbers printed in the line; ``part`` names the part of a product
+    of several parts or states (part A, as sold), None where there is one list."""
 
     id: str
     position: int
@@ -54,6 +56,7 @@ class Line(Model):
     stated: Stated | None = None
     function: str | None = None
     doubtful: str | None = None
+    part: str | None = None
 
 
 def line_id(raw: str, occurrence: int) -> str:
@@ -70,13 +73,40 @@ class LeftOver(Model):
 
 
 class StatedFact(Model):
-    """A measurement printed beside the list (pH, density, flash point ...)."""
+    """A measurement printed beside the list (pH, density, flash point ...), in the unit of its key.
+
+    All three numbers are None where the text says in words that there is none ("none", "does not flash"): the words
+    stand in ``qualifier``. ``unit`` is as printed. ``qualifier`` holds what limits the statement: "<", "approx.",
+    "at 20 \u00b0C", "of a 1 % solution". ``method`` and ``cup`` say how a flash point was measured.
+    """
 
     low: float | None
     best: float | None
     high: float | None
     text: str
     place: Place
+    unit: str | None = None
+    qualifier: str | None = None
+    method: str | None = None
+    cup: Cup | None = None
+
+    def printed(self) -> str:
+        """The statement as printed, on one line, with its method and cup where a reader could miss them."""
+        words = " ".join(self.text.split())
+        told = f"{self.cup} cup" if self.cup and self.cup not in words.lower() else None
+        return f"{words} ({told})" if told else words
+
+
+class HazardCode(Model):
+    """A hazard statement code printed for the product as a whole, in the section on hazards: H226, EUH066, H360FD.
+
+    ``of`` says of what: "product", or the part of a product of several parts.
+    """
+
+    code: str
+    text: str
+    place: Place
+    of: str = "product"
 
 
 class Reading(Model):
@@ -85,6 +115,7 @@ class Reading(Model):
     lines: tuple[Line, ...]
     left_over: tuple[LeftOver, ...] = ()
     facts: dict[str, StatedFact] = Field(default_factory=dict)
+    hazard_codes: tuple[HazardCode, ...] = ()
     notes: tuple[str, ...] = ()
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
 from typing import NamedTuple
 
 from formulate.domain.model import Model
@@ -65,9 +66,5 @@ class LineIndex(NamedTuple):
 
 def _after_each(text: str, sign: str) -> tuple[int, ...]:
     """The offset behind every ``sign`` of a text."""
-    offsets = []
-    at = text.find(sign)
-    while at != -1:
-        offsets.append(at + 1)
-        at = text.find(sign, at + 1)
-    return tuple(offsets)
+    lengths = (len(piece) + 1 for piece in text.split(sign))
+    return tuple(accumulate(lengths))[:-1]

@@ -12,6 +12,12 @@ from formulate.catalog.store import Catalog
 
 LONGEST = 300
 """Letters of a name that are looked through for word forms."""
+_CLAUSE_BEHIND = re.compile(
+    r"\s+(?:having|with|of\s(?:a\s)?viscosity|in|HLB|wherein|which|that|whose)\b.*$", re.IGNORECASE
+)
+_LETTERED = re.compile(r"^(?:[A-Z]|\d{1,2})\.\s+")
+EMPTY_CELL: frozenset[str] = frozenset({"not available", "none listed", "other", "rest", "balance", "remainder"})
+"""Withholding words that stand for an empty cell or an amount where a name stands beside them."""
 MOST_WORDS = 14
 """Words of a name that are looked through for a class word."""
 MOST_CLASS_WORDS = 5
@@ -141,11 +147,16 @@ def _several_classes(phrase: str, catalog: Catalog) -> ClassWord | None:
     return named[0]._replace(phrase=phrase.strip(), class_="other")
 
 
+def without_clause(name: str) -> str:
+    """A name without the clause behind it that describes it ('liquid silicone having a viscosity of 50 cSt')."""
+    return _CLAUSE_BEHIND.sub("", _LETTERED.sub("", name))
+
+
 def without_fillers(name: str, catalog: Catalog) -> str:
     """A name without quantities of a recipe and words that only describe; empty if nothing was taken away or left."""
     words = name_words(name)[:MOST_WORDS]
     rest = name_words(_QUANTITY.sub(" ", name[:LONGEST]))[:MOST_WORDS]
-    kept = [word for word in rest if word not in catalog.fillers]
+    kept = [word for word in rest if word not in catalog.mere_fillers]
     return " ".join(kept) if kept and len(kept) < len(words) else ""
 
 
@@ -158,12 +169,26 @@ def without_function(name: str, catalog: Catalog) -> str:
     return name
 
 
+@lru_cache(maxsize=4)
+def _withholding(phrases: tuple[str, ...]) -> re.Pattern[str]:
+    return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, phrases))})(?!\w)", re.IGNORECASE)
+
+
 def withheld_rest(name: str, words: list[ClassWord]) -> tuple[ClassWord, str] | None:
-    """If a name withholds ('proprietary surfactant'), the withholding word and what is left of the name."""
+    """If a name withholds ('proprietary surfactant'), the withholding word and what is left of the name.
+
+    ``words`` longest first; of several in a name the first one printed counts.
+    """
     text = " ".join(name.split())
-    for word in words:
-        found = re.search(rf"(?<!\w){re.escape(word.phrase)}(?!\w)", text, re.IGNORECASE)
-        if found:
-            rest = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;:-()")
-            return word, " ".join(rest.split())
-    return None
+    found = _withholding(tuple(word.phrase for word in words)).search(text) if words else None
+    if found is None:
+        return None
+    rest = (text[: found.start()] + " " + text[found.end() :]).strip(" ,;:-()")
+    said = found.group().casefold()
+    return next(word for word in words if word.phrase.casefold() == said), " ".join(rest.split())
+
+
+def withheld_beside(name: str, looked_up: str, catalog: Catalog) -> ClassWord | None:
+    """The word that withholds beside a name ('Acrylic polymer, trade secret'); an empty cell withholds nothing."""
+    found = withheld_rest(name, catalog.withholding_words) if looked_up != name else None
+    return found[0] if found and found[0].phrase.casefold() not in EMPTY_CELL else None

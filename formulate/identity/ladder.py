@@ -2,54 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import NamedTuple
+import re
+from collections.abc import Callable, Iterator, Sequence
 
 from formulate.catalog.names import name_key
-from formulate.catalog.records import ClassWord, NameHit, WordForm
+from formulate.catalog.records import NameHit, WordForm
 from formulate.catalog.store import Catalog
 from formulate.domain.line import How, Line
-from formulate.identity.forms import class_of_forms, class_word_within, withheld_rest, without_fillers, without_function
-from formulate.identity.spelling import carries, is_misspelling, nearest_keys, parts_pattern
-from formulate.identity.structure import Structure, read_structure
+from formulate.identity.agreement import settled
+from formulate.identity.alternatives import MOST_PARTS, alternatives, class_with_examples, same_in_another_language
+from formulate.identity.forms import (
+    class_of_forms,
+    class_word_within,
+    withheld_beside,
+    withheld_rest,
+    without_clause,
+    without_fillers,
+    without_function,
+)
+from formulate.identity.found import BESIDE_UNKNOWN_NUMBER, CONFIDENCE, Found, left_open
+from formulate.identity.numbers import read_numbers
+from formulate.identity.settle import settle
+from formulate.identity.spelling import dangerous_parts, repaired
+from formulate.identity.structure import read_structure
 from formulate.identity.variants import NameForms, name_forms
 
-CONFIDENCE: dict[str, float] = {
-    "cas": 0.99,
-    "ec": 0.99,
-    "name": 0.99,
-    "synonym": 0.97,
-    "pattern": 0.95,
-    "words": 0.9,
-    "structure": 0.97,
-    "spelling-1": 0.85,
-    "spelling-2": 0.75,
-}
-"""Judged confidence of each rung; calibrated in a later issue."""
-
+_STRAIGHT = re.compile(r"(?<![\w-])n-(?=[a-z])", re.IGNORECASE)
 WITHIN = 0.8
 """Judged confidence of a name or class word that stands among words which only describe."""
+GENERIC_KINDS: frozenset[str] = frozenset({"label", "generic-trade"})
+"""Kinds of names that may stand for a family as well as for its usual member."""
 MIN_PLURAL = 6
-"""Names shorter than this are not tried as plurals."""
-SOLID_WORDS: frozenset[str] = frozenset({"silane", "silicone", "wax", "silica"})
-"""Classes whose words say so much that another number contradicts them."""
+"""Names shorter than this are not tried as plurals, nor with 'n-' in front."""
+MOST_SPELLINGS = 3
+"""Forms of a name that are looked through for a misspelling."""
 HEAD = 0.7
 """Judged confidence of the class that the last words of a name tell."""
-
-
-class Found(NamedTuple):
-    """What a rung of the ladder found."""
-
-    how: How
-    confidence: float
-    hits: tuple[NameHit, ...] = ()
-    class_word: ClassWord | None = None
-    form: WordForm | None = None
-    class_: str = "other"
-    tried: tuple[str, ...] = ()
-    disagree: tuple[NameHit, ...] = ()
-    looked_up: str = ""
-    structure: Structure | None = None
 
 
 def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
@@ -58,106 +46,36 @@ def climb(line: Line, catalog: Catalog) -> tuple[Found, NameForms]:
     tried: list[str] = []
     by_class = _by_class_word(forms, catalog, [], exact=True)
     by_name = None if by_class is not None else _by_names(forms, catalog, tried)
-    by_number = _by_number(line, catalog, tried)
-    if by_number is not None:
-        if by_class is not None and _contradicts(by_class.class_, by_number.hits, catalog):
-            said = (*tried, "number and class word disagree")
-            return Found("none", 0.0, tried=said, disagree=by_number.hits, class_word=by_class.class_word), forms
-        return _agree(by_number, by_name, catalog, tuple(tried)), forms
-    found = by_class or by_name
-    for rung in (
-        _by_structure,
-        _by_name_and_function,
-        _by_class_word,
-        _by_name_within,
-        _by_spelling,
-        _by_head_word,
-        _by_form,
-    ):
-        found = found or rung(forms, catalog, tried)
-    return (found or Found("none", 0.0))._replace(tried=tuple(tried)), forms
-
-
-def _by_number(line: Line, catalog: Catalog, tried: list[str]) -> Found | None:
-    for kind, number in (("cas", line.cas), ("ec", line.ec)):
-        if not number:
-            continue
-        compact = number.replace(" ", "")
-        if not _valid(kind, compact):
-            tried.append(f"{kind.upper()} {number}: its check digit fails")
-            continue
-        hits = catalog.by_number(compact)
-        tried.append(f"{kind.upper()} {number}" + ("" if hits else ": not in the dataset"))
-        if hits:
-            how: How = "cas" if kind == "cas" else "ec"
-            return Found(how, CONFIDENCE[kind], tuple(hits), looked_up=compact)
-    return None
-
-
-def _valid(kind: str, number: str) -> bool:
-    from stdnum import casrn
-    from stdnum.eu import ecnumber
-
-    return bool(casrn.is_valid(number) if kind == "cas" else ecnumber.is_valid(number))
-
-
-def _agree(number: Found, name: Found | None, catalog: Catalog, tried: tuple[str, ...]) -> Found:
-    """Number and name together: agreement, a name that is only more general, or a disagreement."""
-    ids = {hit.ingredient for hit in number.hits}
-    named = {hit.ingredient for hit in name.hits} if name else set()
-    if name is None or not named:
-        return number._replace(hits=(_most_general(number.hits, catalog),), tried=tried)
-    if ids & named:
-        both = tuple(hit for hit in number.hits if hit.ingredient in named)
-        return number._replace(hits=(_most_general(both, catalog),), tried=tried)
-    if all(_more_general(one, other, catalog) for one in named for other in ids):
-        return number._replace(hits=(_most_general(number.hits, catalog),), tried=tried)
-    if all(_kin(one, other, catalog) for one in named for other in ids):
-        return name._replace(tried=tried)
-    return Found("none", 0.0, tried=(*tried, "number and name disagree"), disagree=(*number.hits, *name.hits))
-
-
-def _contradicts(class_: str, hits: tuple[NameHit, ...], catalog: Catalog) -> bool:
-    """Whether a word for a silane, silicone, wax or silica stands beside the number of something that is none."""
-    named = catalog.classes[class_].top
-    numbered = {catalog.classes[catalog.ingredient(hit.ingredient).class_].top for hit in hits}
-    return named in SOLID_WORDS and numbered <= SOLID_WORDS | {"solvent", "water"} and named not in numbered
-
-
-def _most_general(hits: tuple[NameHit, ...], catalog: Catalog) -> NameHit:
-    """Of several ingredients with one number the one with the widest class: a number alone does not say more."""
-
-    def width(hit: NameHit) -> tuple[int, bool]:
-        record = catalog.ingredient(hit.ingredient)
-        return len(catalog.classes[record.class_].line), record.kind != "substance"
-
-    return min(hits, key=width)
-
-
-def _kin(one: str, other: str, catalog: Catalog) -> bool:
-    """Whether two entries are grades of one thing: a number does not fix a petroleum cut or a polymer grade."""
-    first, second = catalog.ingredient(one), catalog.ingredient(other)
-    graded = {"mixture", "polymer", "natural", "dispersion"}
-    return first.class_ == second.class_ and first.kind in graded and second.kind in graded
-
-
-def _more_general(one: str, other: str, catalog: Catalog) -> bool:
-    """Whether ``one`` only names the class that ``other`` belongs to ('silica' beside the number of a fumed silica)."""
-    wide = catalog.ingredient(one).class_
-    return wide != catalog.ingredient(other).class_ and wide in catalog.classes[catalog.ingredient(other).class_].line
+    numbers = read_numbers(line, catalog, tried)
+    known = [one for one in numbers if one.hits]
+    if known:
+        if by_class is None and by_name is None:
+            by_name = _first_of(_NAME_RUNGS, forms, catalog, [])
+        held = settle(known, by_class, by_name, catalog)
+        return held._replace(tried=(*tried, *held.tried)), forms
+    found = by_class or by_name or _first_of(_RUNGS, forms, catalog, tried)
+    if found is None:
+        return Found("none", 0.0, tried=tuple(tried)), forms
+    if numbers and found.hits:
+        tried.append("the number is in no table, the name decides")
+        found = found._replace(confidence=min(found.confidence, BESIDE_UNKNOWN_NUMBER))
+    return found._replace(tried=(*tried, *found.tried)), forms
 
 
 def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
     for form in forms.forms:
         hits = catalog.by_name(form)
         if hits:
+            withheld = _generic_and_withheld(forms, form, hits, catalog)
+            if withheld is not None:
+                return withheld
             how: How = "name" if any(hit.kind in {"common", "inci"} for hit in hits) else "synonym"
-            return _one_of(Found(how, CONFIDENCE[how], tuple(hits), looked_up=form))
+            return _with_bracket(_one_of(Found(how, CONFIDENCE[how], tuple(hits), looked_up=form)), forms, catalog)
         hits = catalog.by_pattern(form)
         if hits:
             return _one_of(Found("name", CONFIDENCE["pattern"], tuple(hits), looked_up=form))
-        for near in _near_forms(form):
-            hits = catalog.by_name(near)
+        for near in _near_forms(form, catalog):
+            hits = [hit for hit in catalog.by_name(near) if _straight_alike(hit.name, near)]
             if hits:
                 return _one_of(Found("synonym", CONFIDENCE["words"], tuple(hits), looked_up=near))
     if forms.annotation and (catalog.class_word(forms.forms[-1]) or catalog.is_function(forms.forms[-1])):
@@ -175,29 +93,95 @@ def _by_names(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | N
     return None
 
 
-def _near_forms(form: str) -> Iterator[str]:
-    """Forms that say the same: the straight chain named or left unnamed ('n-'), plural as singular."""
+def _with_bracket(found: Found, forms: NameForms, catalog: Catalog) -> Found:
+    """A name whose bracket holds the name of something else ('Lye (potassium hydroxide)') stays open between both."""
+    if not forms.annotation or not found.hits or found.looked_up == forms.forms[0]:
+        return found
+    inside = tuple(catalog.by_name(forms.annotation) or catalog.by_pattern(forms.annotation))
+    same = {hit.ingredient for hit in inside} & {hit.ingredient for hit in found.hits}
+    if not inside or same or settled(found.hits, inside, catalog) != "neither":
+        return found
+    return left_open(found.hits + inside, "the bracket names something else")
+
+
+def _straight_alike(filed: str, form: str) -> bool:
+    """Whether a name filed with or without 'n-' is meant, and not one that only begins with that letter ('NPE')."""
+    return bool(_STRAIGHT.search(filed)) == bool(_STRAIGHT.search(form))
+
+
+def _generic_and_withheld(forms: NameForms, form: str, hits: list[NameHit], catalog: Catalog) -> Found | None:
+    """'Alkyl glucoside, withheld': a word of labels that stands for a family, beside a word that withholds the rest."""
+    if any(hit.kind not in GENERIC_KINDS for hit in hits):
+        return None
+    word = withheld_beside(forms.forms[0], form, catalog)
+    record = catalog.ingredient(hits[0].ingredient)
+    if word is None or record.kind == "substance":
+        return None
+    return Found("withheld", CONFIDENCE["class-word"], class_word=word, class_=record.class_, looked_up=form)
+
+
+def _near_forms(form: str, catalog: Catalog) -> Iterator[str]:
+    """Forms that say the same: the straight chain named or left unnamed ('n-'), plural as singular.
+
+    The plural of a chemical word is a class or a mixture ('glycerides', 'xylenes'), not the same thing twice.
+    """
+    if len(form) < MIN_PLURAL:
+        return
     yield "n-" + form
-    if "n-" in form:
-        yield form.replace("n-", "")
+    if _STRAIGHT.search(form):
+        yield _STRAIGHT.sub("", form)
     for ending in ("es", "s"):
-        if form.endswith(ending) and len(form) > MIN_PLURAL:
-            yield form.removesuffix(ending)
+        if form.endswith(ending):
+            singular = form.removesuffix(ending)
+            parts, telling = dangerous_parts(catalog.neighbours).carried(name_key(singular.split()[-1]))
+            if not parts and not telling:
+                yield singular
 
 
 def _by_parts(forms: NameForms, catalog: Catalog) -> Found | None:
     """Several names of one thing between slashes ('Aqua/Water/Eau'): none of anything else, and at least two
-    known, or one where blanks stand around the slashes as between the cells of a table."""
-    known = [hits for part in forms.parts if (hits := catalog.by_name(part) or catalog.by_pattern(part))]
-    ids = {hit.ingredient for hits in known for hit in hits}
-    if len(ids) != 1 or (len(known) < 2 and not forms.cells):
+    known, or one that the others repeat in another language, as in the cells of a table."""
+    if len(forms.parts) < 2:
         return None
+    found = [(part, catalog.by_name(part) or catalog.by_pattern(part)) for part in forms.parts]
+    known = [(part, hits) for part, hits in found if hits]
+    if len({hit.ingredient for _, hits in known for hit in hits}) != 1:
+        return None
+    if len(known) < 2:
+        others = [part for part, hits in found if not hits]
+        if (
+            not forms.cells
+            or len(found) > MOST_PARTS
+            or not all(_says_the_same(*known[0], other, forms, catalog) for other in others)
+        ):
+            return None
     return Found(
         "name" if len(known) > 1 else "synonym",
         CONFIDENCE["name" if len(known) > 1 else "words"],
-        (known[0][0],),
+        (known[0][1][0],),
         looked_up=forms.parts[0],
     )
+
+
+def _says_the_same(part: str, hits: list[NameHit], other: str, forms: NameForms, catalog: Catalog) -> bool:
+    """Whether an unknown part repeats the known one in another language or, behind a semicolon, by its class."""
+    if same_in_another_language(part, other):
+        return True
+    class_, _ = class_of_forms(other, catalog)
+    return ";" in forms.forms[0] and class_ == catalog.ingredient(hits[0].ingredient).class_
+
+
+def _by_alternatives(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
+    """'A or B', 'A/B', 'a class, e.g. A': one ingredient if every part is the same, else nothing is settled."""
+    word = class_with_examples(forms.forms[0], catalog)
+    if word is not None and word.how == "class-only":
+        return Found("class-only", CONFIDENCE["class-word"], class_word=word, class_=word.class_, looked_up=word.phrase)
+    found = alternatives(forms, catalog)
+    if found is None:
+        return None
+    if found.one:
+        return Found("synonym", CONFIDENCE["words"], found.hits[:1], looked_up=forms.forms[0])
+    return left_open(found.hits, "the text leaves open which one it is")
 
 
 def _by_structure(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
@@ -240,7 +224,7 @@ def _by_name_within(forms: NameForms, catalog: Catalog, tried: list[str]) -> Fou
 def _by_head_word(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
     """The last words of a name as a class word ('oil soluble dye'): a guess, and no more than a class."""
     words = without_function(forms.forms[0], catalog).split()
-    parts = parts_pattern(catalog.neighbours)
+    parts = dangerous_parts(catalog.neighbours).anywhere
     for taken in range(min(3, len(words) - 1), 0, -1):
         word = catalog.class_word(" ".join(words[-taken:]))
         if word is not None and word.how == "class-only":
@@ -267,15 +251,20 @@ def _one_of(found: Found) -> Found:
 
 def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: bool = False) -> Found | None:
     """The name as a class word; ``exact`` looks at the whole name only: ingredients go before plurals."""
-    whole = (forms.forms[0],) if forms.annotation else (forms.forms[0], forms.forms[-1])
+    filed = exact and bool(catalog.by_name(forms.forms[0]))  # 'silicone fluid 50 cs' says more than 'silicone fluid'
+    whole = forms.forms[:1] if forms.annotation or filed else (forms.forms[0], forms.forms[-1])
     for form in whole if exact else forms.forms:
         word = catalog.class_word(form, exact)
         if word is not None:
-            how: How = "class-only" if word.how == "class-only" else "withheld"
-            return Found(how, 0.95, class_word=word, class_=word.class_, looked_up=form)
+            beside = withheld_beside(forms.forms[0], form, catalog)
+            how: How = "class-only" if word.how == "class-only" and beside is None else "withheld"
+            said = beside or word
+            return Found(how, CONFIDENCE["class-word"], class_word=said, class_=word.class_, looked_up=form)
     if exact:
         return None
-    within = class_word_within(forms.forms[1:2] or forms.forms[:1], catalog)
+    plain = forms.forms[1:2] or forms.forms[:1]
+    bare = [without_clause(name) for name in plain] + [without_function(name, catalog) for name in plain]
+    within = class_word_within((*plain, *bare), catalog)
     if within is not None:
         return Found("class-only", WITHIN, class_word=within, class_=within.class_, looked_up=within.phrase)
     rest = withheld_rest(forms.forms[0], catalog.withholding_words)
@@ -284,7 +273,7 @@ def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: 
         class_, betrayed = class_of_forms(remainder, catalog)
         return Found(
             "withheld",
-            0.95 if betrayed is None else betrayed.certainty,
+            CONFIDENCE["class-word"] if betrayed is None else betrayed.certainty,
             class_word=word,
             class_=class_,
             form=betrayed,
@@ -295,18 +284,11 @@ def _by_class_word(forms: NameForms, catalog: Catalog, tried: list[str], exact: 
 
 
 def _by_spelling(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
-    parts = parts_pattern(catalog.neighbours)
-    form = forms.forms[min(1, len(forms.forms) - 1)]
-    slips = [
-        (distance, hit)
-        for key, distance in nearest_keys(form, catalog.name_keys)
-        for hit in catalog.by_key(key)
-        if is_misspelling(form, hit.name)
-    ]
-    if slips and len({hit.ingredient for _, hit in slips}) == 1:
-        distance, hit = min(slips, key=lambda one: one[0])
-        if carries(name_key(hit.name), parts) == carries(name_key(form), parts):
-            return Found("spelling", CONFIDENCE[f"spelling-{distance}"], (hit,), looked_up=form)
+    for form in forms.forms[:MOST_SPELLINGS]:
+        repair = repaired(form, catalog)
+        if repair is not None:
+            found = Found("spelling", CONFIDENCE[f"spelling-{repair.distance}"], (repair.hit,), looked_up=form)
+            return _with_bracket(found, forms, catalog)
     tried.append("spelling")
     return None
 
@@ -317,3 +299,26 @@ def _by_form(forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | No
         tried.append("word form")
         return None
     return Found("word-form", form.certainty, form=form, class_=class_, looked_up=forms.forms[0])
+
+
+Rung = Callable[[NameForms, Catalog, list[str]], Found | None]
+_NAME_RUNGS: tuple[Rung, ...] = (_by_alternatives, _by_name_and_function, _by_name_within, _by_spelling)
+"""Rungs that find a substance where the name does not stand in the dataset as printed."""
+_RUNGS: tuple[Rung, ...] = (
+    _by_structure,
+    _by_alternatives,
+    _by_name_and_function,
+    _by_class_word,
+    _by_name_within,
+    _by_spelling,
+    _by_head_word,
+    _by_form,
+)
+
+
+def _first_of(rungs: Sequence[Rung], forms: NameForms, catalog: Catalog, tried: list[str]) -> Found | None:
+    for rung in rungs:
+        found = rung(forms, catalog, tried)
+        if found is not None:
+            return found
+    return None

@@ -8,8 +8,9 @@ from formulate.catalog.store import Catalog
 from formulate.domain.edit import Edit
 from formulate.domain.line import Line, Match
 from formulate.domain.reason import Ledger
+from formulate.identity.found import Found
 from formulate.identity.given import given_properties
-from formulate.identity.ladder import Found, climb
+from formulate.identity.ladder import climb
 from formulate.identity.variants import NameForms, name_forms
 
 HOW_SAID: dict[str, str] = {
@@ -160,7 +161,9 @@ def _disagreeing(
     names = " or ".join(catalog.ingredient(one).name for one in candidates)
     why = ledger.add(
         "calculated",
-        "Line {position} stays open between {names}: what is printed points to both.",
+        "Line {position} stays open between {names}: what is printed points to both."
+        if len(candidates) > 1
+        else "Line {position} may be {names} or something else: the text leaves it open.",
         {"position": line.position, "names": names},
         because=(pasted, *records),
     )

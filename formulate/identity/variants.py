@@ -67,7 +67,7 @@ def name_forms(name: str) -> NameForms:
     forms.extend([plain, _clean(_QUALIFIERS.sub(" ", plain)), _clean(_CELL.sub("", plain))])
     numbers = _NUMBER.findall(bare)
     return NameForms(
-        tuple(dict.fromkeys(form for form in forms if form)),
+        tuple(dict.fromkeys(form for form in forms if form)) or ("",),
         tuple(part for part in parts if part),
         bool(re.search(r"\s[/;]|;\s", bare)),
         _clean(annotation.group(1)) if annotation else "",

@@ -3,96 +3,91 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from typing import NamedTuple
 
+from formulate.intake.limits import LIST_CHARACTERS
 from formulate.reading import patterns
 from formulate.reading.lazily import lazy
+from formulate.reading.sections import COMPOSITION, UNNAMED, Heading, headings_in, lowered
 
-_NUMBER = (
-    r"(?:(?:sec(?:tion|\.)|abschnitt|rubrique|sezione|secci[o\u00f3]n|sekcja)\s{0,3})?"
-    r"(?:0?\d{1,2}|[IVXl]{1,4})?\s{0,2}[-:.)]{0,2}\s{0,3}"
-)
-_BEFORE = lazy(rf"(?:^|\n|[-=_#*]{{3}}\s{{0,3}})[ \t*#=_-]{{0,90}}{_NUMBER}$", re.IGNORECASE)
-_BEFORE_INLINE = lazy(
-    r"(?:^|[.;:)\s_=-])(?:(?:sec(?:tion|\.)|abschnitt|rubrique|sezione|secci[o\u00f3]n|sekcja)\s{0,3}(?:0?\d{1,2}"
-    r"|[IVXl]{1,4})|(?:1?\d|[IVX]{1,4})\s?[.:)])\s{0,3}[-:.)]{0,2}\s{0,3}$",
-    re.IGNORECASE,
-)
 _AMOUNT_ONLY = lazy(r"[ \t]{0,40}[<>\u2264\u2265]?\s?\d{1,3}(?:[.,]\d{1,3})?\s?%[ \t]{0,10}(?:\n|$)")
-_LOOK_BACK = 130
-_OTHER_TITLE = lazy(
-    r"(?:first[\s-]aid|hazards?\sidentification|fire[\s-]?fighting|physical\s?(?:and\schemical\s?(?:properties"
-    r"|data)|data|/chemical)|accidental\srelease|handling\sand\sstorage"
-    r"|exposure\scontrols?|stability\sand\sreactivity|toxicological|ecological\sinf|disposal\scons|transport\sinf"
-    r"|regulatory\sinf|other\sinformation|emergency\s(?:and\sfirst|overview)|health\shazard|reactivity\sdata"
-    r"|erste[\s-]hilfe|m\u00f6gliche\sgefahren|ma\u00dfnahmen\szur|handhabung\sund|physikalische\sund"
-    r"|premiers\ssecours|mesures\sde|pierwsz|primeros|misure\sdi|potential\shealth|product\sdescription|directions"
-    r"|how\sto\suse|usage|warnings?\b|caution)",
+# what follows the list on a label
+_LABEL_TITLE = lazy(
+    r"(?:(?<=\n)|(?<=[-=_#*]{3}))[ \t*#=_-]{0,90}(?:\d{1,2}\s?[.:)]\s{0,3})?"
+    r"(?:product\sdescription|directions|how\sto\suse|usage|warnings?\b|caution)"
 )
-_COMPOSITION = lazy(
-    r"(?:composition\s{0,2}[/,&]?\s{0,2}(?:and\s)?information\son\s(?:the\s)?(?:hazardous\s)?(?:ingredients?"
-    r"|components?)|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients?"
-    r"|components?)(?:\s?/\s?identity\sinformation)?"
-    r"|(?<=section\s\d:\s)ingredients|(?<=section\s\d\s-\s)ingredients|com\s?position\sinformation|zusammensetzung\s?/\s?angaben\szu\s(?:den\s)?bestandteilen"
-    r"|composition\s?/\s?informations?\ssur\sles\scomposants|sk\u0142ad\s?/\s?informacja\so\ssk\u0142adnikach"
-    r"|composizione\s?/\s?informazioni\ssugli\singredienti|composici[o\u00f3]n\s?/\s?informaci[o\u00f3]n\ssobre\slos"
-    r"\scomponentes|composition\sinformation\son\scomponents)(?P<after>[ \t:=_-]{0,120}(?:\n|$)?)",
-)
-
-
-_LOWER = {
-    code: code + 32 for code in [*range(0x41, 0x5B), *range(0xC0, 0xD7), *range(0xD8, 0xDF), *range(0x410, 0x430)]
-}
 
 
 class Block(NamedTuple):
-    """A stretch to be read as a list. ``why`` is head, section or whole."""
+    """A stretch to be read as a list. ``why`` is head, section or whole; ``sheet`` counts the data sheets of a text."""
 
     start: int
     end: int
     why: str
     doubtful: str | None = None
+    sheet: int = 0
+
+
+class Outline(NamedTuple):
+    """A text in lower case, the headings of its sections, and the stretches that hold its list, in order."""
+
+    low: str
+    headings: list[Heading]
+    blocks: list[Block]
+
+
+def outline_of(copy: str, low: str | None = None) -> Outline:
+    """The sections and the list of a text, given in lower case if it is at hand. Time grows with its length only."""
+    low = lowered(copy) if low is None else low
+    headings = headings_in(low)
+    blocks = _sections(copy, low, headings) or _headed(copy, low, headings) or [Block(0, len(copy), "whole")]
+    return Outline(low, headings, blocks)
 
 
 def blocks_of(copy: str) -> list[Block]:
     """The stretches of a text that hold its list, in order."""
-    low = copy.translate(_LOWER)
-    return _sections(copy, low) or _headed(copy, low) or [Block(0, len(copy), "whole")]
+    return outline_of(copy).blocks
 
 
-def _title(copy: str, match: re.Match[str]) -> tuple[int, int] | None:
-    """Place of a section title: at the start of a line, after a rule of signs, or after a section number."""
-    before = copy[max(0, match.start() - _LOOK_BACK) : match.start()]
-    lead = _BEFORE.search(before) or _BEFORE_INLINE.search(before)
-    if lead is None and match.start() > 0:
-        return None
-    return match.start() - (len(before) - lead.start() if lead else 0), match.end()
-
-
-def _next_title(copy: str, low: str, start: int, stop: int) -> int:
-    """Where the next section of another kind begins, or ``stop``."""
-    for match in _OTHER_TITLE.finditer(low, start, stop):
-        title = _title(copy, match)
-        if title is not None and title[0] >= start:
-            return title[0]
-    return stop
-
-
-def _sections(copy: str, low: str) -> list[Block]:
-    titles = [title for match in _COMPOSITION.finditer(low) if (title := _title(copy, match)) is not None]
+def _sections(copy: str, low: str, headings: list[Heading]) -> list[Block]:
+    """The sections on composition; a later mention of the title in the same sheet opens none."""
     blocks: list[Block] = []
-    for number, (_, start) in enumerate(titles):
-        stop = titles[number + 1][0] if number + 1 < len(titles) else len(copy)
-        blocks.append(Block(start, _next_title(copy, low, start, stop), "section"))
-    return [block for block in blocks if copy[block.start : block.end].strip()]
+    sheet, passed = 1, False
+    for place, heading in enumerate(headings):
+        if heading.kind == "identification" and passed:
+            sheet, passed = sheet + 1, False
+        if heading.kind != COMPOSITION:
+            passed = passed or bool(blocks) and blocks[-1].sheet == sheet and heading.kind != UNNAMED
+            continue
+        stop = _stop(low, headings, place, heading)
+        if not passed and patterns.LETTER.search(copy, heading.after, stop):
+            blocks.append(Block(heading.after, stop, "section", sheet=sheet))
+    return blocks
 
 
-def _headed(copy: str, low: str) -> list[Block]:
+def _stop(low: str, headings: list[Heading], place: int, own: Heading) -> int:
+    """Where the section of a heading ends: at the next one of another kind or number, or at a title of a label."""
+    for later in range(place + 1, len(headings)):
+        if headings[later].kind != UNNAMED or headings[later].number != own.number:
+            return _label_title(low, own.after, headings[later].begin)
+    return _label_title(low, own.after, len(low))
+
+
+def _label_title(low: str, start: int, stop: int) -> int:
+    match = _LABEL_TITLE.search(low, start, min(stop, start + LIST_CHARACTERS))
+    return match.start() if match and match.start() > start else stop
+
+
+def _headed(copy: str, low: str, headings: list[Heading]) -> list[Block]:
     heads = [head for match in patterns.LIST_HEAD.finditer(low) if (head := _head(copy, match)) is not None]
+    begins = [heading.begin for heading in headings]
     blocks: list[Block] = []
     for number, head in enumerate(heads):
         stop = heads[number + 1].begin if number + 1 < len(heads) else len(copy)
-        stop = _next_title(copy, low, head.finish, stop)
+        later = bisect_left(begins, head.finish)
+        stop = min(stop, begins[later]) if later < len(begins) else stop
+        stop = _label_title(low, head.finish, stop)
         doubt = "listed under 'may contain'" if re.search(r"may\s(?:also\s)?contain", head.word) else None
         if copy[head.finish : stop].strip(" \n\t.:;,"):
             blocks.append(Block(head.finish, stop, "head", doubt))

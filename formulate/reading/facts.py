@@ -1,130 +1,201 @@
-"""Measurements printed beside the list: pH, density, flash point, solids; converted to the unit of their key."""
+"""Measurements printed beside the list: pH, density, flash point, solids; kept as said, with qualifier and method."""
 
 from __future__ import annotations
 
 import re
+from collections import Counter
 from typing import NamedTuple
 
-from formulate.domain.line import StatedFact
+from formulate.domain.line import Cup, StatedFact
 from formulate.domain.place import LineIndex
-from formulate.reading.lazily import lazy
+from formulate.reading import fact_patterns, patterns
+from formulate.reading.measures import MPA_S, limits_of, plain_unit
+from formulate.reading.surface import squeezed
 
 Span = tuple[int, int]
-_N = r"[-+]?\d{1,5}(?:[.,]\d{1,4})?"
-_VALUE = lazy(
-    rf"(?P<sign><=|>=|<|>|\u2264|\u2265|~|ca\.?|approx\.?|about|max\.?"
-    rf"|min\.?)?\s{{0,3}}(?P<a>{_N})(?:\s{{0,2}}(?P<ua>\u00b0\s?[CF]|%)?\s{{0,2}}(?:-|to|bis"
-    rf"|\u2026)\s{{0,2}}(?P<b>{_N}))?[ \t]{{0,3}}(?P<unit>\u00b0\s?[CF]\b|deg\.?\s?[CF]\b|[CF]\b|g/cm\s?[3\u00b3]"
-    rf"|g/cc|g/ml|kg/l|kg/m\s?[3\u00b3]|g/l|lbs?/gal|%)?",
-    re.IGNORECASE,
-)
+_SEARCHED = 1_000_000
+_LONGEST_LEAD = 140
+_MOST_NOTES = 20
+_MOST_STATEMENTS = 100
 
 
-class _Kind(NamedTuple):
-    key: str
-    label: re.Pattern[str]
+class Facts(NamedTuple):
+    """What was measured: by key, the stretches that the kept statements take, and a note for each one not kept.
+
+    ``seen`` counts the statements of each kind: of a document with thousands of them the first hundred are read.
+    """
+
+    by_key: dict[str, StatedFact]
+    spans: list[Span]
+    notes: list[str]
+    seen: Counter[str]
 
 
-def _kind(key: str, label: str) -> _Kind:
-    return _Kind(key, re.compile(rf"(?<![\w-])(?:{label})(?P<more>[^\n:=<>\d]{{0,40}})?[:=\s|]{{0,6}}", re.IGNORECASE))
+def facts_in(text: str, copy: str, low: str, index: LineIndex, areas: list[Span] | None = None) -> Facts:
+    """The first readable statement of each measured quantity.
+
+    Parameters
+    ----------
+    text, copy, low
+        The text as it came, its working copy, and that in lower case: of one length.
+    index
+        Of the lines of the text.
+    areas
+        The stretches that speak of the product as a whole; None for the whole text.
+    """
+    found = Facts({}, [], [], Counter())
+    left = _SEARCHED
+    for start, end in areas if areas is not None else [(0, len(copy))]:
+        stop = min(end, start + left)
+        left -= stop - start
+        at = start
+        while (match := fact_patterns.LABEL.search(low, at, stop)) is not None:
+            at = max(match.end(), _add(found, match, text, copy, low, index, stop))
+    return found
 
 
-_KINDS = (
-    _kind(
-        "ph",
-        r"ph(?:[\s-](?:value|wert))?(?![\s-]?(?:adjust|regul|control|neutral|modif|stab))(?:\s?\(?(?:at\s)?\d{1,2}\s?\u00b0?\s?C\)?)?",
-    ),
-    _kind(
-        "density_g_per_ml",
-        r"(?:relative\s)?density|dichte|specific\sgravity|sp\.?\s?gr\.?|densit\u00e9|densit\u00e0|g\u0119sto\u015b\u0107",
-    ),
-    _kind(
-        "flash_point_c",
-        r"flash\s?point|flammpunkt|point\sd['e\s]{1,2}\s?clair|punto\sd[ei]\s(?:inflamaci\u00f3n|infiammabilit\u00e0)|temperatura\szap\u0142onu",
-    ),
-    _kind(
-        "nonvolatile",
-        r"non-?\s?volatiles?(?:\s(?:content|matter))?|solids(?:\scontent)?|total\ssolids|festk\u00f6rper(?:gehalt|anteil)?",
-    ),
-    _kind("volatile", r"(?<!non-)(?<!non\s)volatiles?(?:\sby\swt\.?|\sby\sweight)?(?:\s%)?"),
-    _kind("boiling_point_c", r"boiling\s(?:point|range)(?:\s?/\s?range)?|siedepunkt"),
-)
-_ANY = lazy(
-    r"ph|de?nsi|dicht|g\u0119st|gravity|gr\.|flash|flamm|clair|infiam|inflam|zap\u0142|volatile|solids|festk"
-    r"|boiling|siede",
-    re.IGNORECASE,
-)
-_ANCHOR = lazy(r"(?:^|[\n;|.,\t(]|\s\s)\s*$")
-_SEARCHED = 2_000_000
+def _add(found: Facts, label: re.Match[str], text: str, copy: str, low: str, index: LineIndex, stop: int) -> int:
+    """Add the statement that begins with this label, if it is one; return where to look on."""
+    start, kind = label.start(), str(label.lastgroup)
+    found.seen[kind] += 1
+    if found.seen[kind] > _MOST_STATEMENTS:
+        return label.end()
+    at = _value_place(copy, label.end(), min(stop, label.end() + _LONGEST_LEAD))
+    lead = copy[label.end() : at]
+    other = fact_patterns.LABEL.search(low, label.end(), at)
+    if other is not None and other.lastgroup != kind:
+        return label.end()
+    if not _is_of_product(kind, low, start, at) or not _is_label(copy, start, lead):
+        return label.end()
+    words = fact_patterns.WORDS.match(copy, at)
+    value = None if words else fact_patterns.VALUE.match(copy, at)
+    printed = words or value
+    if printed is None or printed.end() > stop:
+        return label.end()
+    end = _tail_end(copy, printed.end())
+    end -= len(copy[at:end]) - len(copy[at:end].rstrip(" \t\n,;"))
+    around = f"{lead}\n{copy[printed.end() : end]}"
+    unit = _unit(lead, value) if value else ""
+    key = _key(kind, unit)
+    limits = limits_of(key, value["sign"] or "", value["a"], value["b"], unit) if value else (None, None, None)
+    if limits is None:
+        return label.end()
+    said = StatedFact.model_construct(
+        low=limits[0],
+        best=limits[1],
+        high=limits[2],
+        text=text[start:end],
+        place=index.place(start, end),
+        unit=squeezed(unit) or None,
+        qualifier=_qualifier(key, words, value, around),
+        method=_method(around),
+        cup=_cup(around) if key == "flash_point_c" else None,
+    )
+    _keep(found, key, said, (start, end))
+    return end
 
 
-def facts_in(text: str, copy: str, index: LineIndex) -> tuple[dict[str, StatedFact], list[Span]]:
-    """The first readable statement of each measured quantity, and the stretches they take."""
-    facts: dict[str, StatedFact] = {}
-    spans: list[Span] = []
-    if not _ANY.search(copy, 0, _SEARCHED):
-        return facts, spans
-    for kind in _KINDS:
-        for match in kind.label.finditer(copy, 0, _SEARCHED):
-            if (
-                not _ANCHOR.search(copy, max(0, match.start() - 3), match.start())
-                and match.group()[-6:].strip()[-1:] not in ":="
-            ):
-                continue
-            value = _VALUE.match(copy, match.end()) or _next_cell(copy, match.end())
-            fact = _fact(kind.key, value) if value else None
-            if fact is None or value is None:
-                continue
-            start, end = match.start(), value.end()
-            low, best, high = fact
-            facts[kind.key] = StatedFact.model_construct(
-                low=low, best=best, high=high, text=text[start:end], place=index.place(start, end)
-            )
-            spans.append((start, end))
-            break
-    return facts, spans
+def _keep(found: Facts, key: str, said: StatedFact, span: Span) -> None:
+    """The first statement of a quantity stands; another that differs is told in a note."""
+    before = found.by_key.get(key)
+    if before is None:
+        found.by_key[key] = said
+        found.spans.append(span)
+    elif len(found.notes) < _MOST_NOTES and (before.low, before.best, before.high) != (said.low, said.best, said.high):
+        first, second = squeezed(before.text)[:90], squeezed(said.text)[:90]
+        found.notes.append(f'"{first}" stands for {key}; the text also says "{second}" ({said.place.label()}).')
 
 
-def _next_cell(copy: str, at: int) -> re.Match[str] | None:
-    """The value in the next cells of a column print: 'Density / g/cm3 / 1,00 - 1,05'."""
-    skip = re.compile(
-        r"[^\n\d]{0,20}\n[ \t]{0,20}(?:(?:g/cm\s?[3\u00b3]|g/ml|%|\u00b0\s?C|-)?[ \t]{0,10}\n[ \t]{0,20})?"
-    ).match(copy, at)
-    return _VALUE.match(copy, skip.end()) if skip else None
+def _is_of_product(kind: str, low: str, start: int, at: int) -> bool:
+    """Whether a density is that of the product, not of its vapour or of loose powder."""
+    if kind != "density_g_per_ml":
+        return True
+    return not (
+        fact_patterns.OTHER_DENSITY.search(low, max(0, start - 24), start)
+        or fact_patterns.OF_VAPOUR.search(low, start, at)
+    )
 
 
-def _fact(key: str, value: re.Match[str]) -> tuple[float | None, float | None, float | None] | None:
-    first = float(value["a"].replace(",", "."))
-    second = float(value["b"].replace(",", ".")) if value["b"] else None
-    unit = (value["unit"] or value["ua"] or "").lower().replace(" ", "")
-    numbers = [_converted(key, number, unit) for number in ([first] if second is None else sorted((first, second)))]
-    if any(number is None for number in numbers):
-        return None
-    if len(numbers) == 2:
-        return numbers[0], None, numbers[1]
-    sign = (value["sign"] or "").lower().rstrip(".")
-    if sign in {"<", "<=", "\u2264", "max"}:
-        return None, None, numbers[0]
-    if sign in {">", ">=", "\u2265", "min"}:
-        return numbers[0], None, None
-    return numbers[0], numbers[0], numbers[0]
+def _is_label(copy: str, start: int, lead: str) -> bool:
+    """Whether a word stands where labels stand: at the start of a line or cell, or before a colon."""
+    return (
+        fact_patterns.ANCHOR.search(copy, max(0, start - 3), start) is not None
+        or re.search(r"[:=|]\s{0,12}$", lead) is not None
+    )
 
 
-def _converted(key: str, number: float, unit: str) -> float | None:
-    """The number in the unit of the key, or None where it cannot be that quantity."""
-    if key == "ph":
-        return number if 0 <= number <= 14.5 and not unit else None
-    if key == "density_g_per_ml":
-        number = (
-            number / 1000
-            if unit in {"kg/m3", "kg/m\u00b3", "g/l"}
-            else number * 0.1198
-            if unit.startswith("lb")
-            else number
+def _value_place(copy: str, at: int, stop: int) -> int:
+    """Where the value of a label begins, past brackets, signs, units of the head and a few fact_patterns."""
+    talked = False
+    while at < stop:
+        blank = at + len(copy[at : at + 12]) - len(copy[at : at + 12].lstrip(" \t"))
+        if fact_patterns.VALUE.match(copy, blank) or fact_patterns.WORDS.match(copy, blank):
+            return blank
+        step = fact_patterns.BETWEEN.match(copy, at, stop) or (
+            None if talked else fact_patterns.TALK.match(copy, at, stop)
         )
-        return number if 0.3 <= number <= 5 else None
-    if key in {"flash_point_c", "boiling_point_c"}:
-        if not unit or unit == "%" or "/" in unit:
-            return None
-        return round((number - 32) / 1.8, 2) if unit.endswith("f") else number
-    return number / 100 if 0 <= number <= 100 and unit in {"%", ""} else None
+        if step is None:
+            return at
+        talked = talked or step.re.pattern == fact_patterns.TALK.pattern
+        at = step.end()
+    return at
+
+
+def _tail_end(copy: str, end: int) -> int:
+    """Where a statement ends, with its brackets, its method and its temperature."""
+    for _ in range(4):
+        tail = fact_patterns.TAIL.match(copy, end)
+        if tail is None:
+            return end
+        end = tail.end()
+    return end
+
+
+def _unit(lead: str, value: re.Match[str]) -> str:
+    """The unit behind the number, else the one that stands in the label: 'Flash point (\u00b0F): 105'."""
+    printed = value["unit"] or value["ua"]
+    if printed:
+        return str(printed)
+    without = fact_patterns.AT.sub(" ", lead)
+    inside = [
+        match.group()
+        for match in fact_patterns.A_UNIT.finditer(without)
+        if not re.search(r"\d\s?$", without[: match.start()])
+    ]
+    return inside[-1] if inside else ""
+
+
+def _key(kind: str, unit: str) -> str:
+    """The key of a quantity that has several: the unit tells which one was measured."""
+    plain = plain_unit(unit)
+    if kind == "viscosity_mm2_s" and plain in MPA_S:
+        return "viscosity_mpa_s"
+    return "voc_g_per_l" if kind == "voc" and plain not in {"", "%"} else kind
+
+
+def _qualifier(key: str, words: re.Match[str] | None, value: re.Match[str] | None, around: str) -> str | None:
+    """What limits a statement: the sign, that it is a range, the temperature, what stands in brackets."""
+    told = [words.group()] if words else []
+    if value:
+        told += [value["sign"]] if value["sign"] else []
+        told += ["range"] if value["b"] else []
+    for match in fact_patterns.BRACKETED.finditer(around):
+        inside = fact_patterns.METHOD.sub(" ", fact_patterns.METHOD_USED.sub(" ", match[1]))
+        is_condition = "\u00b0" in inside and not key.endswith("_c")
+        if patterns.WORDY.search(inside) and (is_condition or not fact_patterns.ONLY_UNITS.fullmatch(inside)):
+            told.append(match[1])
+    told += [match.group() for match in fact_patterns.AT.finditer(fact_patterns.BRACKETED.sub(" ", around))]
+    return "; ".join(dict.fromkeys(squeezed(one) for one in told)) or None
+
+
+def _method(around: str) -> str | None:
+    """How it was measured, as printed."""
+    named = fact_patterns.NAMED_METHOD.search(around)
+    told = [named[1]] if named else [match.group() for match in fact_patterns.METHOD.finditer(around)]
+    return ", ".join(dict.fromkeys(squeezed(one).strip(" -,;.") for one in told)) or None
+
+
+def _cup(around: str) -> Cup | None:
+    if fact_patterns.OPEN_CUP.search(around):
+        return "open"
+    return "closed" if fact_patterns.CLOSED_CUP.search(around) else None

@@ -14,6 +14,7 @@ Span = tuple[int, int]
 _MARK = lazy(r"\(?(?:\d{1,3}|[A-Za-z]|[ivx]{1,4})[.)]")
 MOST = 2000
 LONGEST_GAP = 50_000
+LONGEST_LOOKED = 200_000
 _CONTENT_LINE = lazy(r"\S[^\n]*")
 _CONTENT = lazy(r"\S.*", re.DOTALL)
 _EDGE = " \t\n\r,;|"
@@ -29,18 +30,20 @@ _REMARK = lazy(
 
 
 def left_over_of(
-    text: str, copy: str, claimed: list[Span], facts: list[Span], index: LineIndex
+    text: str, copy: str, claimed: list[Span], told: list[tuple[int, int, str]], index: LineIndex
 ) -> tuple[LeftOver, ...]:
     """Every stretch with letters or digits that no line and no fact took, line by line, with the reason.
 
-    Neighbouring lines with the same reason are one piece.
+    ``told`` are stretches whose reason is known already. Neighbouring lines with the same reason are one piece.
     """
     pieces: list[tuple[int, int, str]] = []
-    at = 0
-    for start, end in [*_merged([*claimed, *facts]), (len(copy), len(copy))]:
+    at = looked = 0
+    for start, end in [*_merged([*claimed, *((start, end) for start, end, _ in told)]), (len(copy), len(copy))]:
         if start > at and not _GLUE.fullmatch(copy, at, min(start, at + 40)) or start > at + 40:
-            _add_gap(copy, at, start, pieces)
+            looked += start - at
+            _add_gap(copy, at, start, pieces, by_line=start - at <= LONGEST_GAP and looked <= LONGEST_LOOKED)
         at = max(at, end)
+    pieces = sorted([*pieces, *told])
     if len(pieces) > MOST:
         pieces = [*pieces[:MOST], (pieces[MOST][0], pieces[-1][1], "more text around the list")]
     return tuple(
@@ -59,9 +62,9 @@ def _merged(spans: list[Span]) -> list[Span]:
     return merged
 
 
-def _add_gap(copy: str, start: int, end: int, pieces: list[tuple[int, int, str]]) -> None:
-    """Add the lines of a gap; a gap of more than 50,000 characters is one piece."""
-    pattern = _CONTENT_LINE if end - start <= LONGEST_GAP else _CONTENT
+def _add_gap(copy: str, start: int, end: int, pieces: list[tuple[int, int, str]], by_line: bool) -> None:
+    """Add the lines of a gap, or the whole gap as one piece where it or the text is long."""
+    pattern = _CONTENT_LINE if by_line else _CONTENT
     fresh = True
     for match in pattern.finditer(copy, start, end):
         stripped = match.group().strip(_EDGE)

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 from formulate.reading import patterns
 from formulate.reading.cuts import Entry, Known, bare_name, between, signs_outside
 from formulate.reading.lazily import lazy
 
+_OR_FIRST = lazy(r"(?:or|oder|ou|lub|and/or|und/oder|et/ou)(?:\s|$)", re.IGNORECASE)
+_OR_LAST = lazy(r"(?:^|\s)(?:or|oder|ou|lub|and/or|und/oder|et/ou)$", re.IGNORECASE)
 _WORD = lazy(r"[^\s(]\S*(?:\s?\([^()\n]{0,120}\)\S*)*|\S+")
 
 
@@ -71,4 +75,21 @@ def spaced_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]
         at += size or 1
     if loose >= 0:
         entries.append(Entry(start + words[loose][0], start + words[-1][1], doubtful="cut by the names around it"))
-    return entries if hits * 2 >= len(words) and len(entries) > 1 else [Entry(start, end)]
+    if hits * 2 < len(words) or len(entries) < 2:
+        return [Entry(start, end)]
+    return _or_joined(copy, entries)
+
+
+def _or_joined(copy: str, entries: list[Entry]) -> list[Entry]:
+    """'Ethanol or isopropanol' is one entry that leaves the choice; a number without a name belongs to the
+    one before."""
+    joined_: list[Entry] = []
+    open_ = False
+    for entry in entries:
+        text = copy[entry.start : entry.end]
+        if joined_ and (open_ or _OR_FIRST.match(text) or not patterns.LETTER.search(text)):
+            joined_[-1] = joined_[-1]._replace(end=entry.end)
+        else:
+            joined_.append(entry)
+        open_ = _OR_LAST.search(text) is not None
+    return joined_

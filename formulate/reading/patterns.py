@@ -171,6 +171,7 @@ SUBSECTION = lazy(
     r"|substancje|miscele|mezclas|chemical\b.{0,40})\W{0,3}$|^\W{0,3}(?:mixtures?|substances?|preparation|gemische?"
     r"|stoffe?|m\u00e9langes?|mieszaniny|substancje|miscele|mezclas|sostanze|sustancias"
     r"|gef\u00e4hrliche\s(?:inhaltsstoffe|bestandteile)|chemische\scharakterisierung"
+    r"|(?:pure\s)?substance\s?/\s?mixture(?:\s{0,3}:\s{0,3}(?:mixture|substance))?"
     r"|not\sapplicable\.?|chemical\snature\b.{0,80})\W{0,3}$",
     re.IGNORECASE,
 )

@@ -12,22 +12,30 @@ from formulate.domain.reason import Ledger
 from formulate.intake.limits import LIST_CHARACTERS, LIST_LINES
 from formulate.intake.limits import check_list_size as check_size
 from formulate.reading import patterns
-from formulate.reading.block import Block, blocks_of
+from formulate.reading.block import Block, blocks_of, outline_of
 from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.claims import claim_drafts
+from formulate.reading.codes import hazard_codes_in
 from formulate.reading.cuts import Entry
 from formulate.reading.facts import facts_in
+from formulate.reading.furniture import WHY as FURNITURE
+from formulate.reading.furniture import furniture_in
 from formulate.reading.grids import bar_entries, cells_joined, counted_drafts, without_counters
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
+from formulate.reading.kinds import fact_areas, kind_at, looks_like, section_notes, tells_no_amounts
 from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
 from formulate.reading.limits import limit_drafts
 from formulate.reading.lists import list_entries
+from formulate.reading.parts import WHY as PART
+from formulate.reading.parts import part_at, parts_in, without_headings
 from formulate.reading.reasons import ledger_of, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
+from formulate.reading.sections import WHY as HEADING
+from formulate.reading.sections import lowered
 from formulate.reading.stream import after_head, is_headed_run
-from formulate.reading.surface import squeezed, working_copy
+from formulate.reading.surface import blanked, squeezed, stripped, working_copy
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
@@ -38,6 +46,11 @@ _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
 _SIGN = ("%", "%)", "% w/w", "wt.%", "percent", "ppm")
 _LONGEST_NAME = 600
+_READ_AS = {
+    "section": "the section on composition of a data sheet",
+    "head": "the list after its heading",
+    "whole": "one list, since no heading was found",
+}
 _PROSE = lazy(
     r"\b(?:is|are|was|were|has|have|gives?|which|to\s(?:give|provide|make)|added\sin|thereby|wherein|claimed|would"
     r"|you|your|we|i|it|does|do|did|cannot)\b",
@@ -73,18 +86,44 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
     """
     copy = working_copy(text)
     index = LineIndex.of(text_id, text)
-    facts, fact_spans = facts_in(text, copy, index)
+    low = lowered(copy)
+    furniture = furniture_in(text, copy, low)
+    printed, copy = copy, blanked(copy, furniture)
+    outline = outline_of(copy, blanked(low, furniture))
+    looks = looks_like(copy, outline)
+    facts = facts_in(text, copy, outline.low, index, fact_areas(outline, len(copy)))
+    parts = parts_in(copy, outline.blocks)
+    copy = without_headings(copy, parts)
     drafts: list[Draft] = []
+    named: list[str | None] = []
     cut = False
-    for block in blocks_of(copy):
-        within = block._replace(end=list_end(copy, block.start, block.end))
+    sheets = len({block.sheet for block in outline.blocks})
+    for block, within in zip(outline.blocks, within_limits(copy, outline.blocks), strict=True):
         cut = cut or within.end < block.end
-        drafts += [] if _is_long_prose(text, copy, within, known) else block_drafts(text, copy, within, known)
-    lines = _lines(text, drafts, index)
-    claimed = [span for draft in drafts for span in draft.spans]
-    left_over = left_over_of(text, copy, claimed, fact_spans, index)
-    reading = Reading.model_construct(lines=lines, left_over=left_over, facts=facts, notes=_notes(text, lines, cut))
+        read = [] if _is_long_prose(text, copy, within, known) else block_drafts(text, copy, within, known)
+        drafts += [_without_limits(draft, kind_at(draft.spans[0][0], outline, looks)) for draft in read]
+        named += [part_at(draft.spans[0][0], parts, block, sheets) for draft in read]
+    lines = _lines(text, drafts, named, index)
+    claimed = [span for draft in drafts for span in draft.spans] + facts.spans
+    told = [(*stripped(copy, one.begin, one.after), HEADING) for one in outline.headings]
+    told += [(start, end, FURNITURE) for start, end in furniture] + [(one.start, one.end, PART) for one in parts]
+    left_over = left_over_of(text, printed, claimed, told, index)
+    notes = _notes(text, lines, cut) + tuple(section_notes(copy, outline, looks, lines)) + tuple(facts.notes)
+    reading = Reading.model_construct(
+        lines=lines,
+        left_over=left_over,
+        facts=facts.by_key,
+        hazard_codes=hazard_codes_in(text, copy, outline, index),
+        notes=notes,
+    )
     return reading, ledger_of(reading)
+
+
+def _without_limits(draft: Draft, kind: str | None) -> Draft:
+    """A row of a section that tells limits or doses keeps no amount, unless it is printed as a share."""
+    if draft.stated is None or not tells_no_amounts(kind) or "%" in draft.stated.text:
+        return draft
+    return draft._replace(stated=None)
 
 
 def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft]:
@@ -145,15 +184,26 @@ def _is_long_prose(text: str, copy: str, block: Block, known: Known) -> bool:
     return not block_drafts(text, copy, block._replace(end=lines[_SAMPLE - 1][1]), known)
 
 
-def list_end(copy: str, start: int, end: int) -> int:
-    """Where the part of a block ends that is read: 2 MB or 20,000 lines or entries at most."""
-    end = min(end, start + LIST_CHARACTERS)
-    if end - start <= LIST_LINES:
-        return end
-    for number, match in enumerate(_ENTRY_END.finditer(copy, start, end), 1):
-        if number >= LIST_LINES:
-            return match.end()
-    return end
+def within_limits(copy: str, blocks: list[Block]) -> list[Block]:
+    """The blocks of a text, cut where 2 MB or 20,000 lines or entries of list have been read."""
+    characters, entries = LIST_CHARACTERS, LIST_LINES
+    cut: list[Block] = []
+    for block in blocks:
+        end = min(block.end, block.start + characters)
+        if len(copy) > LIST_LINES:
+            end, entries = _entries_end(copy, block.start, end, entries)
+        characters -= end - block.start
+        cut.append(block._replace(end=end))
+    return cut
+
+
+def _entries_end(copy: str, start: int, end: int, most: int) -> tuple[int, int]:
+    """Where a stretch has shown so many entries, and how many may follow."""
+    for match in _ENTRY_END.finditer(copy, start, end):
+        most -= 1
+        if most <= 0:
+            return match.end(), 0
+    return end, most
 
 
 def check_list_size(text: str) -> None:
@@ -167,13 +217,15 @@ def check_list_size(text: str) -> None:
     if len(text) <= LIST_LINES:
         return
     copy = working_copy(text)
-    for block in blocks_of(copy):
-        lines = LIST_LINES + (list_end(copy, block.start, block.end) < block.end)
+    blocks = blocks_of(copy)
+    for block, cut in zip(blocks, within_limits(copy, blocks), strict=True):
+        if cut.end == block.end:
+            continue
         place = LineIndex.of("", text).place(block.start, block.end)
         check_size(
-            block.end - block.start,
-            lines,
-            f"{place.label()} of what was given",
+            max(block.end - block.start, sum(one.end - one.start for one in blocks)),
+            LIST_LINES + 1,
+            f"{place.label()} of what was given, read as {_READ_AS[block.why]}",
             shown(text[block.start : block.start + 60]),
         )
 
@@ -278,10 +330,10 @@ def _is_list(copy: str, drafts: list[Draft], block: Block, known: Known, printed
     return middle <= (5 if len(drafts) > 1 else 4) and max(words) <= _WORDS_OF_A_SENTENCE
 
 
-def _lines(text: str, drafts: list[Draft], index: LineIndex) -> tuple[Line, ...]:
+def _lines(text: str, drafts: list[Draft], named: list[str | None], index: LineIndex) -> tuple[Line, ...]:
     seen: dict[str, int] = {}
     lines = []
-    for position, draft in enumerate(drafts, 1):
+    for position, (draft, part) in enumerate(zip(drafts, named, strict=True), 1):
         raw = " ".join(text[start:end] for start, end in draft.spans)
         seen[raw] = seen.get(raw, 0) + 1
         start, end = draft.spans[0][0], draft.spans[-1][1] if len(draft.spans) == 1 else draft.spans[0][1]
@@ -297,6 +349,7 @@ def _lines(text: str, drafts: list[Draft], index: LineIndex) -> tuple[Line, ...]
                 stated=draft.stated,
                 function=draft.function,
                 doubtful=draft.doubtful,
+                part=part,
             )
         )
     return tuple(lines)
@@ -309,8 +362,11 @@ def _notes(text: str, lines: tuple[Line, ...], cut: bool) -> tuple[str, ...]:
             " not read and stands in left_over.",
         )
     if lines:
-        parts = sum(patterns.PART.match(line.strip()) is not None for line in text[:100_000].split("\n"))
-        return ("The text lists several parts: each amount is a share of its own part.",) if parts > 1 else ()
+        parts = list(dict.fromkeys(line.part for line in lines if line.part))
+        if not parts:
+            return ()
+        shown_parts = ", ".join(parts[:6]) + (" ..." if len(parts) > 6 else "")
+        return (f"The text lists several parts ({shown_parts}): each amount is a share of its own part.",)
     if not text.strip():
         return ("Nothing was pasted: the text is empty.",)
     return ("No list of ingredients was found in this text; all of it stands in left_over.",)

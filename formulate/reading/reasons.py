@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from formulate.domain.line import LeftOver, Line, Reading, StatedFact
+from formulate.domain.line import HazardCode, LeftOver, Line, Reading, StatedFact
 from formulate.domain.reason import Ledger
 from formulate.reading.surface import squeezed
 
@@ -63,6 +63,16 @@ def add_fact(ledger: Ledger, key: str, fact: StatedFact) -> str:
     )
 
 
+def add_hazard_code(ledger: Ledger, code: HazardCode) -> str:
+    """Add the reason for a hazard code of the product; return its id."""
+    return ledger.add(
+        "pasted",
+        'Your text states "{code}" in its section on hazards, for the {of} as a whole.',
+        {"code": shown(code.text), "of": code.of},
+        place=code.place,
+    )
+
+
 def ledger_of(reading: Reading) -> Ledger:
     """The ledger of what a reading took from the text."""
     ledger = Ledger()
@@ -74,4 +84,6 @@ def ledger_of(reading: Reading) -> Ledger:
         add_left_over(ledger, left_over)
     for key, fact in reading.facts.items():
         add_fact(ledger, key, fact)
+    for code in reading.hazard_codes:
+        add_hazard_code(ledger, code)
     return ledger

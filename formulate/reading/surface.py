@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from formulate.reading.lazily import lazy
+from formulate.reading.scanned_numbers import mended
 
 _SAME = {
     "\u00a0": " ",
@@ -70,6 +71,9 @@ _HIDDEN = [
 _TABLE: dict[int, str] = {ord(key): value for key, value in _SAME.items()} | dict.fromkeys(_HIDDEN, " ")
 _TABLE |= {0xFF10 + digit: str(digit) for digit in range(10)}
 
+_SIGNS = frozenset(map(chr, _TABLE))
+_LONG = 100_000
+
 _ESCAPE = lazy(r"\x1b(?:\[[0-9;?]{0,30}[A-Za-z]|\][^\x07\x1b]{0,200}\x07?)")
 _LEADERS = lazy(r"\.{3,}")
 _CELL = "td|th"
@@ -103,18 +107,18 @@ def working_copy(text: str) -> str:
     """A copy of ``text`` of the same length in which dashes, spaces, tags and control characters have one form.
 
     Every offset of the copy is an offset of the text. A tag becomes blanks (a line break or tab where it
-    separated), an entity its sign and blanks.
+    separated), an entity its sign and blanks; a registry number that a scan broke is mended.
     """
     if "\x1b" in text:
         text = _ESCAPE.sub(lambda match: " " * (match.end() - match.start()), text)
-    copy = text.translate(_TABLE).replace("\u4ee5\u53ca", ", ")
+    copy = _translated(text).replace("\u4ee5\u53ca", ", ")
     if "..." in copy:
         copy = _LEADERS.sub(lambda match: " " * (match.end() - match.start()), copy)
     if "<" in copy:
         copy = _TAG.sub(_blank_tag, _without_unseen(copy))
     if "&" in copy:
         copy = _ENTITY.sub(_blank_entity, copy)
-    return copy
+    return mended(copy)
 
 
 def _without_unseen(copy: str) -> str:
@@ -151,6 +155,30 @@ def _blank_entity(match: re.Match[str]) -> str:
         sign = chr(code) if 32 <= code < 0xD800 else " "
         sign = sign.translate(_TABLE) if len(sign.translate(_TABLE)) == 1 else " "
     return sign + " " * (match.end() - match.start() - 1)
+
+
+def _translated(text: str) -> str:
+    """The text with one sign for each look-alike. In a long text few signs differ, and putting those is quicker."""
+    if len(text) < _LONG or text.isascii():
+        return text.translate(_TABLE)
+    for sign in set(text) & _SIGNS:
+        text = text.replace(sign, _TABLE[ord(sign)])
+    return text
+
+
+def blanked(copy: str, spans: list[tuple[int, int]]) -> str:
+    """A text of the same length with these stretches, given in order, made blank."""
+    pieces, at = [], 0
+    for start, end in spans:
+        pieces += [copy[at:start], " " * (end - max(start, at))]
+        at = max(at, end)
+    return "".join([*pieces, copy[at:]])
+
+
+def stripped(copy: str, start: int, end: int) -> tuple[int, int]:
+    """A stretch without the blanks at its ends."""
+    printed = copy[start:end]
+    return start + len(printed) - len(printed.lstrip()), end - len(printed) + len(printed.rstrip())
 
 
 def squeezed(text: str) -> str:

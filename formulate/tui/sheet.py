@@ -259,12 +259,24 @@ def _other_rows(answers: Answers) -> list[Row]:
             "fact",
             "printed",
             f"fact/{name}",
-            f"{name.replace('_', ' ')}: {fact.text}",
+            f"{name.replace('_', ' ')}: {fact.printed()}",
             "printed beside the list",
             "read",
             f"/facts/{name}",
         )
         for name, fact in answers.read.facts.items()
+    ]
+    rows += [
+        _text(
+            "code",
+            "printed",
+            f"code/{i}",
+            f"{code.code}, printed for the {code.of} as a whole",
+            "hazard code",
+            "read",
+            f"/hazard_codes/{i}",
+        )
+        for i, code in enumerate(answers.read.hazard_codes)
     ]
     rows += [
         _text(

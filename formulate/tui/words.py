@@ -55,6 +55,7 @@ FIELD_HELP: dict[str, str] = {
     "caution": "What can hurt, and how one works because of it. It never says that something is safe.",
     "left": "Text of the paste that was not used as an ingredient, and why.",
     "fact": "A measurement printed beside the list.",
+    "code": "A hazard code that the data sheet prints for the product as a whole.",
     "note": "A remark on the answer as a whole.",
     "step": "A step of the argument. Enter climbs further down, Backspace up.",
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from formulate.domain.brief import HeadlineSaid, Sentence
-from formulate.domain.line import GivenProperty, How, LeftOver, Stated, StatedFact
+from formulate.domain.line import GivenProperty, HazardCode, How, LeftOver, Stated, StatedFact
 from formulate.domain.model import Model
 from formulate.domain.place import Place
 from formulate.domain.reason import Node, Reason
@@ -64,6 +64,7 @@ class ReadLine(Model):
     function: str | None = None
     doubtful: str | None = None
     properties: tuple[GivenProperty, ...] = ()
+    part: str | None = None
 
 
 class ReadAnswer(Answer):
@@ -72,6 +73,7 @@ class ReadAnswer(Answer):
     lines: tuple[ReadLine, ...]
     left_over: tuple[LeftOver, ...]
     facts: dict[str, StatedFact]
+    hazard_codes: tuple[HazardCode, ...] = ()
 
 
 class IngredientRoles(Model):

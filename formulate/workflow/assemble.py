@@ -13,7 +13,7 @@ from formulate.domain.product import Product
 from formulate.domain.reason import Ledger
 from formulate.domain.roles import Attribution
 from formulate.domain.vocabulary import JURISDICTIONS
-from formulate.reading import add_fact, add_left_over, add_pasted
+from formulate.reading import add_fact, add_hazard_code, add_left_over, add_pasted
 from formulate.workflow.answers import (
     BriefAnswer,
     CautionSaid,
@@ -105,6 +105,7 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
         why.update({f"/lines/{i}/properties/{j}": one.why for j, one in enumerate(match.properties)})
     why.update({f"/left_over/{i}": add_left_over(ledger, one) for i, one in enumerate(reading.left_over)})
     why.update({f"/facts/{name}": add_fact(ledger, name, fact) for name, fact in reading.facts.items()})
+    why.update({f"/hazard_codes/{i}": add_hazard_code(ledger, code) for i, code in enumerate(reading.hazard_codes)})
     product_said, why_echo = echo(done["product"].value)
     why.update(why_echo)
     return ReadAnswer.model_construct(
@@ -112,6 +113,7 @@ def read_answer(done: Mapping[str, Output], catalog: Catalog) -> ReadAnswer:
         lines=tuple(lines),
         left_over=reading.left_over,
         facts=reading.facts,
+        hazard_codes=reading.hazard_codes,
     )
 
 
@@ -134,6 +136,7 @@ def _read_line(line: Line, match: Match, catalog: Catalog) -> ReadLine:
         function=line.function,
         doubtful=line.doubtful,
         properties=match.properties,
+        part=line.part,
     )
 
 

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import formulate
 from formulate.catalog.store import open_catalog
-from formulate.identity.spelling import nearest_keys
+from formulate.identity.spelling import repaired
 from tests.conftest import ROOT
 
 FIFTEEN = """Aqua
@@ -82,36 +82,55 @@ def test_roles_of_fifteen_lines_as_a_process(tmp_path: Path):
 
 
 def test_a_label_is_read_and_identified_quickly():
-    """Twenty lines read and identified against a rapidfuzz ratio scan of all names for twenty lines."""
+    """Twenty lines read and identified, each time another text: as a rapidfuzz ratio scan of all names for each line.
+
+    The aim is 5 ms on a free machine; processor time is printed beside it.
+    """
     from rapidfuzz import fuzz
     from rapidfuzz import process as scan
 
-    lines = FIFTEEN.split("\n") + ["Glycerin", "Urea", "Morpholine", "Kaolin", "Alumina"]
+    lines = FIFTEEN.split("\n") + ["Glycerin", "Urea", "Morpholine", "Kaolin"]
     names = open_catalog().name_keys
     numbered = iter(range(10**6))
-    mine = seconds(lambda: formulate.read("\n".join(lines) + f"\nSodium Chloride {next(numbered)}"), 15)
+
+    def label() -> None:
+        formulate.read("\n".join(lines) + f"\nSodium Chloride {next(numbered)}")
+
+    label()
+    start = time.process_time()
+    mine = seconds(label, 15)
+    cost = (time.process_time() - start) / 15
     theirs = seconds(lambda: [scan.extract(line, names, scorer=fuzz.ratio) for line in lines], 5)
-    report("read, 21 lines, after load", mine, theirs, "rapidfuzz ratio scan of all names")
+    report("read, 20 lines, after load", mine, theirs, "rapidfuzz ratio scan of all names")
+    print(f"  processor time: {cost * 1000:.1f} ms")
     assert mine <= theirs
 
 
-def test_the_exact_path_is_far_faster_than_a_scan():
+def test_the_exact_path_is_a_hundred_times_faster_than_a_scan():
+    """Names that a warm process was asked before; the first time, read from the file, is held to ten times."""
     from rapidfuzz import fuzz
     from rapidfuzz import process as scan
 
     catalog = open_catalog()
-    mine = seconds(lambda: catalog.by_name("Cetrimonium Chloride"), 200)
-    theirs = seconds(lambda: scan.extract("cetrimoniumchloride", catalog.name_keys, scorer=fuzz.ratio), 10)
+    names = [row[0] for row in catalog._rows("select name from names where kind = 'common' order by rowid limit 200")]
+    first, again = iter(names), iter(names)
+    cold = seconds(lambda: catalog.by_name(next(first)), len(names))
+    mine = seconds(lambda: catalog.by_name(next(again)), len(names))
+    theirs = seconds(lambda: scan.extract("cetrimonum chlorid", catalog.name_keys, scorer=fuzz.ratio), 10)
     report("one exact look-up", mine, theirs, "rapidfuzz ratio scan of all names")
-    assert mine <= theirs / 30
+    print(f"  first time: {cold * 1e6:.1f} us, again: {mine * 1e6:.1f} us")
+    assert mine <= theirs / 100
+    assert cold <= theirs / 10
 
 
-def test_the_spelling_path_costs_about_one_scan():
-    from rapidfuzz import fuzz
+def test_the_spelling_path_costs_less_than_a_scan():
+    """A misspelling repaired, against the nearest of all names by rapidfuzz."""
     from rapidfuzz import process as scan
+    from rapidfuzz.distance import OSA
 
     catalog = open_catalog()
-    mine = seconds(lambda: nearest_keys("Cetrimonum Chloride", catalog.name_keys), 20)
-    theirs = seconds(lambda: scan.extract("cetrimonumchloride", catalog.name_keys, scorer=fuzz.ratio), 20)
-    report("one misspelling", mine, theirs, "rapidfuzz ratio scan of all names")
-    assert mine <= 3 * theirs
+    assert repaired("Phenoxyethanl", catalog) is not None
+    mine = seconds(lambda: repaired("Phenoxyethanl", catalog), 40)
+    theirs = seconds(lambda: scan.extractOne("phenoxyethanl", catalog.name_keys, scorer=OSA.distance), 40)
+    report("one misspelling", mine, theirs, "rapidfuzz extractOne over all names")
+    assert mine <= theirs
