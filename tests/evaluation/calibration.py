@@ -122,7 +122,9 @@ def main() -> None:
     for one in (*table, *slips):
         few = "" if one.count >= ENOUGH else "   too few"
         share = one.right / one.count
-        print(f"{one.rung:<24}{one.confidence:>6.2f}{one.count:>7}{one.right:>7}{share:>8.3f}{one.estimate:>10.3f}{few}")
+        print(
+            f"{one.rung:<24}{one.confidence:>6.2f}{one.count:>7}{one.right:>7}{share:>8.3f}{one.estimate:>10.3f}{few}"
+        )
     print(f"expected calibration error on the rows: {expected_error(table):.4f}")
 
 

@@ -46,9 +46,7 @@ def named_pairs(shared: Path, only: str = "") -> list[tuple[str, str]]:
         if only not in file:
             continue
         for row in rows(shared / "facts" / file):
-            names = [row[column] for column in single] + [
-                name for column in several for name in row[column].split(";")
-            ]
+            names = [row[column] for column in single] + [name for column in several for name in row[column].split(";")]
             for cas in re.split(r"[\s;/]+", row[number]):
                 if casrn.is_valid(cas):
                     found.update(dict.fromkeys((" ".join(name.split()), cas) for name in names if name.strip()))

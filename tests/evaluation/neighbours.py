@@ -140,9 +140,7 @@ def in_table(pair: Pair, catalog: Catalog) -> bool:
 
 def sampled(pairs: list[Pair], catalog: Catalog, most: int, seed: int) -> list[Pair]:
     """Pairs that the table does not tell apart: those that differ in letters first, then in figures."""
-    left = [
-        pair for pair in pairs if not in_table(pair, catalog) and name_key(pair.one) != name_key(pair.other)
-    ]
+    left = [pair for pair in pairs if not in_table(pair, catalog) and name_key(pair.one) != name_key(pair.other)]
     random.Random(seed).shuffle(left)
     return sorted(left, key=lambda pair: figures(pair.one) != figures(pair.other))[:most]
 

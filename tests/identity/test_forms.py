@@ -158,7 +158,12 @@ def test_what_says_more_than_a_class_is_not_class_only(name):
 
 @pytest.mark.parametrize(
     ("name", "rest"),
-    [("Beeswax: 1/2 oz", "beeswax"), ("Carnauba Wax: 2 oz", "carnauba wax"), ("filtered water", "water"), ("beeswax", "")],
+    [
+        ("Beeswax: 1/2 oz", "beeswax"),
+        ("Carnauba Wax: 2 oz", "carnauba wax"),
+        ("filtered water", "water"),
+        ("beeswax", ""),
+    ],
 )
 def test_quantities_of_a_recipe_are_put_aside(name, rest):
     assert without_fillers(name, open_catalog()) == rest
