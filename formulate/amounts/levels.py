@@ -83,7 +83,7 @@ def _level(item: Item, product_type: str, catalog: Catalog, ledger: Ledger) -> t
         "factor": float(np.exp(found.log_sd)),
         "records": found.records,
     }
-    says = (
-        "{name}: {of} in {kind} is about {typical:.3g} %, give or take a factor of {factor:.2g} ({records:g} records)."
-    )
-    return found.typical, found.log_sd, ledger.add("looked-up", says, values, [item.why], [found.citation])
+    says = "{name}: {of} in {kind} is about {typical:.3g} %, give or take a factor of {factor:.2g}"
+    said = says + (", from {records:g} records." if found.records else "; judged, no records.")
+    kind = "looked-up" if found.records else "assumed"
+    return found.typical, found.log_sd, ledger.add(kind, said, values, [item.why], [found.citation])

@@ -14,7 +14,7 @@ from formulate.amounts.gather import gather, softly_ordered
 from formulate.amounts.item import Item
 from formulate.amounts.levels import Prior, prior
 from formulate.amounts.measured import MeasuredValue, measured_value
-from formulate.catalog.amounts import DisclosureRule, disclosure_rule
+from formulate.catalog.amounts import DisclosureRule, disclosure_rule, product_type_for
 from formulate.catalog.store import Catalog, open_catalog
 from formulate.domain.line import Reading
 from formulate.domain.product import Product
@@ -132,32 +132,13 @@ def _mixed(parts: Sequence[tuple[Draws, float]], seed: int) -> Draws:
 def product_type(product: Product, ledger: Ledger) -> tuple[str, str]:
     """The kind of product whose use levels are taken, by what was said of its substrate; 'any' where nothing was."""
     substrate = product.substrate.value if product.substrate is not None else ""
-    kind = SUBSTRATE_TYPES.get(substrate, "any")
+    kind = (product_type_for(open_catalog(), substrate) if substrate else None) or "any"
     if kind == "any":
         says = "Use levels of any kind of product are taken: nothing tells which kind this is."
         return kind, ledger.add("assumed", says, {})
     says = "Use levels of {kind} are taken, because the product is for {substrate}."
     because = [product.substrate.why] if product.substrate is not None else []
     return kind, ledger.add("calculated", says, {"kind": kind.replace("-", " "), "substrate": substrate}, because)
-
-
-SUBSTRATE_TYPES = {
-    "glass": "glass-care",
-    "leather": "leather-textile-treatment",
-    "textile": "leather-textile-treatment",
-    "fabric": "leather-textile-treatment",
-    "floor": "floor-polish",
-    "wood": "furniture-polish",
-    "furniture": "furniture-polish",
-    "stone": "stone-sealer",
-    "masonry": "stone-sealer",
-    "metal": "metal-polish",
-    "paint": "vehicle-wax",
-    "car": "vehicle-wax",
-    "tyre": "vehicle-protectant",
-    "plastic": "vehicle-protectant",
-}
-"""Kind of product by the substrate it is for."""
 
 
 def _rule(inputs: graph.Inputs, ledger: Ledger, catalog: Catalog) -> tuple[DisclosureRule, str]:
