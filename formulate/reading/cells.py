@@ -8,6 +8,7 @@ from typing import NamedTuple
 from formulate.reading import patterns
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.lazily import lazy
+from formulate.reading.numbers import plain_number
 
 _WITHHELD = lazy(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
 _SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|O|NE|ND|PEL|TLV|H|Yes|No|YES|NO|Danger|Warning|Gefahr|Achtung)"
@@ -137,7 +138,7 @@ def _numbers(stretch: str) -> list[Cell]:
                 continue
             before = label.search(stretch, max(0, match.start() - 30), match.start())
             begin = before.start() if before else match.start()
-            cells.append(Cell(kind, begin, match.end(), re.sub(r"-+", "-", re.sub(r"\s", "", match.group()))))
+            cells.append(Cell(kind, begin, match.end(), plain_number(match.group())))
             taken.append((begin, match.end()))
     return cells
 

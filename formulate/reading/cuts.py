@@ -11,12 +11,14 @@ from formulate.reading import patterns
 from formulate.reading.amounts import Amount, amounts_in, shares_in
 from formulate.reading.index_names import is_inside_number, joined
 from formulate.reading.lazily import lazy
+from formulate.reading.recipes import without_measure
 
 Known = Callable[[str], bool]
 _SIGN = lazy(r"[()\[\]{},;\n/|\t\u2022\u00b7\u3002]|\.(?=\s|$)|&|\b(?:and|und|et)\b", re.IGNORECASE)
 STARRED = lazy(r"\w\)?\*")
 _NUMBERED = lazy(r"\d{1,2}[.)]\s")
 _AMOUNT_SIGN = lazy(r"[%<>\u2264\u2265]|\d\s?[-~a-z]", re.IGNORECASE)
+_MEASURED = lazy(r"[\d\u00bc-\u00be\u2150-\u215e]\s?[^\W\d_]|\b(?:half|parts?|cup|cups)\b", re.IGNORECASE)
 _EMPTY = lazy(r"[(\[]\s*[)\]]")
 FOOTNOTE_LINE = lazy(r"[*\u2020\u2021]{1,3}\s?[A-Za-z]")
 _FOOTNOTE = lazy(r"(?<=[\s.;])[*\u2020\u2021]{1,3}\s?(?=[A-Za-z]{2})")
@@ -188,6 +190,7 @@ def bare_name(piece: str) -> str:
     for amount in reversed(amounts_in(piece, 0, len(piece)) if _AMOUNT_SIGN.search(piece) else ()):
         if amount.unit or amount.compared or amount.range_:
             piece = piece[: amount.start] + " " + piece[amount.end :]
+    piece = without_measure(piece) if _MEASURED.search(piece) else piece
     plain = " ".join(_EMPTY.sub(" ", piece).split()).strip(" ,;:.*").lstrip("-\u2022 ")
     return plain.removesuffix(" -")
 

@@ -11,6 +11,7 @@ from formulate.reading.amounts import amounts_in
 from formulate.reading.cuts import Entry, bare_name
 from formulate.reading.item import Draft, read_item
 from formulate.reading.lazily import lazy
+from formulate.reading.recipes import RECIPE
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
@@ -95,7 +96,7 @@ def bar_entries(copy: str, lines: list[Span]) -> list[Entry]:
 def _is_measure(cell: str) -> bool:
     if len(cell) > 60:
         return False
-    if patterns.RECIPE.fullmatch(cell) or not patterns.LETTER.search(cell):
+    if RECIPE.fullmatch(cell.lstrip("= ")) or not patterns.LETTER.search(cell):
         return True
     amounts = amounts_in(cell, 0, len(cell))
     return len(amounts) == 1 and (amounts[0].start, amounts[0].end) == (0, len(cell))

@@ -11,7 +11,8 @@ from formulate.reading.amount_patterns import NUMBERED_NAME
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.functions import function_tail
 from formulate.reading.lazily import lazy
-from formulate.reading.numbers import MASK, first, numbers_in
+from formulate.reading.numbers import MASK, REPAIRED, first, numbers_in
+from formulate.reading.recipes import PARTITIVE, RECIPE, unmeasured
 from formulate.reading.surface import squeezed
 
 MORE_THAN_ONE = "more than one amount is printed for it"
@@ -78,7 +79,7 @@ def read_item(
     amounts = amounts_in(masked, 0, len(masked)) if words is None else []
     chosen, doubt = chosen_amount(masked, amounts, bare, bracketed)
     strengths = strengths_in(masked, amounts, chosen)
-    name, function = named(blanked(masked, strengths if words is None else [words]), chosen)
+    name, function = named(blanked(masked, strengths if words is None else [_with_of(masked, words)]), chosen)
     if not patterns.LETTER.search(name):
         return None
     stated = None
@@ -86,9 +87,7 @@ def read_item(
         shifted = chosen._replace(start=start + chosen.start, end=start + chosen.end)
         stated = shifted.stated(text, "as-supplied" if strengths else means)
     elif words:
-        stated = Stated.model_construct(
-            low=None, high=None, text=text[start + words[0] : start + words[1]], doubtful=True
-        )
+        stated = unmeasured(text, start + words[0], start + words[1])
     else:
         stated = word_amount(text, masked, start)
     return Draft(
@@ -98,7 +97,7 @@ def read_item(
         first(numbers.ec),
         stated,
         function,
-        doubt,
+        doubt or (REPAIRED if numbers.repaired else None),
     )
 
 
@@ -109,11 +108,17 @@ def _words_amount(masked: str) -> tuple[int, int] | None:
         return to_hundred.span()
     if "%" in masked:
         return None
-    for recipe in patterns.RECIPE.finditer(masked):
+    for recipe in RECIPE.finditer(masked):
         before, after = masked[: recipe.start()].strip(_TRIM + "(-"), masked[recipe.end() :].strip(_TRIM + ")")
         if bool(before) != bool(after):
             return recipe.span()
     return None
+
+
+def _with_of(masked: str, words: tuple[int, int]) -> tuple[int, int]:
+    """A measure with the 'of' behind it: '200 ml of', '100 g de'."""
+    partitive = PARTITIVE.match(masked, words[1])
+    return (words[0], partitive.end()) if partitive else words
 
 
 def strengths_in(masked: str, amounts: list[Amount], chosen: Amount | None) -> list[tuple[int, int]]:
@@ -269,6 +274,4 @@ def word_amount(text: str, masked: str, base: int) -> Stated | None:
     last = not masked[words.end() :].strip(" ).\t")
     if not alone or not last or masked[words.start() - 1] not in " (:-\t|":
         return None
-    return Stated.model_construct(
-        low=None, high=None, text=text[base + words.start() : base + words.end()], doubtful=True
-    )
+    return unmeasured(text, base + words.start(), base + words.end())

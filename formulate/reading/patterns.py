@@ -202,8 +202,3 @@ TO_HUNDRED = lazy(
     r"\b(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad)\s100(?:\.0{1,2})?\s?(?:%|parts)?(?![\d.])",
     re.IGNORECASE,
 )
-RECIPE = lazy(
-    r"(?<![\w.,-])\d{1,5}(?:[.,/]\d{1,3})?[\u00bc-\u00be]?(?:\s?(?:-|to|tot|bis)\s?\d{1,5}(?:[.,/]\d{1,3})?[\u00bc-\u00be]?)?"
-    r"\s?(?:g|grams?|kg|ml|l|litres?|liters?|dl|cl|oz|ounces?|lbs?|pounds?|gallons?|gal|pints?|quarts?|tablespoons?|teaspoons?|tbsp|tsp|cups?|drops?|spoons?|el|tl)\b\.?(?!/)",
-    re.IGNORECASE,
-)

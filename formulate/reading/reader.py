@@ -15,7 +15,7 @@ from formulate.reading import patterns
 from formulate.reading.block import Block, blocks_of
 from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.claims import claim_drafts
-from formulate.reading.cuts import Entry
+from formulate.reading.cuts import Entry, bare_name
 from formulate.reading.facts import facts_in
 from formulate.reading.grids import bar_entries, cells_joined, counted_drafts, without_counters
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
@@ -23,6 +23,8 @@ from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
 from formulate.reading.limits import limit_drafts
 from formulate.reading.lists import list_entries
+from formulate.reading.measures import is_measured, measured_drafts, without_steps
+from formulate.reading.prose import prose_drafts
 from formulate.reading.reasons import ledger_of, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
@@ -34,6 +36,7 @@ Span = tuple[int, int]
 _CONTENT_LINE = lazy(r"\S[^\n]*")
 _TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}(?:\s{3,}|\t)[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _SAMPLE = 400
+_FEW = 4
 _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
 _SIGN = ("%", "%)", "% w/w", "wt.%", "percent", "ppm")
@@ -123,11 +126,32 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     entries = barred or list_entries(copy, spans, known)
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
+    drafts = without_steps(copy, drafts)
     claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
     if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):
         return claims
     printed = sum(entry.end - entry.start for entry in entries)
-    return drafts if _is_list(copy, drafts, block, known, printed) else []
+    drafts = drafts if _is_list(copy, drafts, block, known, printed) else []
+    return drafts if numbered else told_in_sentences(text, copy, block, drafts, known)
+
+
+def told_in_sentences(text: str, copy: str, block: Block, drafts: list[Draft], known: Known) -> list[Draft]:
+    """What running sentences tell, where the text read as a list holds less: measures first, then names alone.
+
+    Entries with an amount stay; a sentence adds what it names besides.
+    """
+    if len(drafts) > _FEW or any(is_measured(draft) for draft in drafts):
+        return drafts
+    measured = measured_drafts(text, copy, block.start, block.end, known)
+    if len(measured) > len(drafts):
+        return measured
+    named = prose_drafts(text, copy, block.start, block.end, known)
+    if len(named) <= len(drafts):
+        return drafts
+    kept = [draft for draft in drafts if draft.stated is not None]
+    told = [" ".join(bare_name(draft.name).lower().split()) for draft in kept]
+    fresh = [draft for draft in named if not any(draft.name.lower() in name or name in draft.name.lower() for name in told)]
+    return sorted([*kept, *fresh], key=lambda draft: draft.spans[0][0])
 
 
 def _is_unclear(drafts: list[Draft]) -> bool:

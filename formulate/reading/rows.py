@@ -12,6 +12,7 @@ from formulate.reading.cells import Cell, Head, Row, cells_of, is_head_line
 from formulate.reading.functions import FUNCTION
 from formulate.reading.item import Draft, clean_name
 from formulate.reading.lazily import lazy
+from formulate.reading.numbers import REPAIRED, is_repaired
 from formulate.reading.stream import is_flat, is_headed_run, rows_from_stream
 
 Known = Callable[[str], bool]
@@ -209,8 +210,13 @@ def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either"
         next((cell.value for cell in row.cells if cell.kind == "E"), None),
         best.stated(text, means) if best else None,
         function or tail,
-        row.doubtful,
+        row.doubtful or _repaired(copy, row),
     )
+
+
+def _repaired(copy: str, row: Row) -> str | None:
+    numbers = (cell for cell in row.cells if cell.kind == "C")
+    return REPAIRED if any(is_repaired(copy[cell.start : cell.end]) for cell in numbers) else None
 
 
 def _unlabelled(copy: str, row: Row) -> Row:

@@ -1,0 +1,155 @@
+"""Ingredients named in running sentences: 'a polish comprising at least one wax, a solvent and water'; 'a silane is
+mixed with an alcohol'. Amounts need not be told; names need not be known, but most must look like things one mixes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from formulate.reading import patterns
+from formulate.reading.amounts import shares_in
+from formulate.reading.claims import MODIFIER
+from formulate.reading.cuts import bare_name, comma_entries, sentence_end
+from formulate.reading.functions import FUNCTION
+from formulate.reading.item import Draft, clean_name, read_item, trimmed
+from formulate.reading.lazily import lazy
+
+Known = Callable[[str], bool]
+DOUBT = "named in a running sentence"
+LONGEST = 20_000
+_MOST_SENTENCES = 60
+_MOST_WORDS = 12
+_HOLDS = lazy(
+    r"\b(?:compris(?:ing|es?)|consist(?:ing|s)?\s(?:essentially\s|mainly\s)?of|(?:be(?:steht|stehen|stehend)\saus)"
+    r"|composed\sof|made\s(?:up\s)?(?:of|from|with)|contain(?:ing|s)|includ(?:ing|es)|formulated\s(?:on|with|from)"
+    r"|(?:mixture|blend|combination|mix|emulsion|solution)\sof|(?:has|have)\sa\s(?:wide\s)?(?:range|variety|combination)\sof"
+    r"|(?:ingredients|components)\s(?:are|include|used\sare)|(?:bestehend|zubereitung|gemisch|mischung)\saus"
+    r"|compos\u00e9e?\sde|(?:contient|contenant)|compuesto\s(?:de|por)|contiene|(?:componentes|ingredientes)\s(?:incluyen|incluem|s\u00e3o|son))"
+    r"\s?:?(?:\s(?:the\sfollowing|following)(?:\s(?:ingredients|components))?\s?:?)?\s{1,3}",
+    re.IGNORECASE,
+)
+_MIXED = lazy(
+    r"(?P<name>(?:[^\s,.;:()]{1,30}\s){1,7}?)(?P<amount>in\s(?:the|an)\samounts?\sof\s[^,.;]{1,90}?\s)?"
+    r"(?:is|are|was|were)\s(?:then\s|first\s)?(?P<verb>mixed|blended|combined|added|dissolved|diluted|dispersed"
+    r"|stirred|emulsified|suspended|hydroly[sz]ed)(?:\s(?:together\s)?(?:with|in|into|to)\s(?P<other>[^,.;:()]{2,90}))?",
+    re.IGNORECASE,
+)
+_ARTICLE = lazy(
+    r"^(?:,\s?)?(?:(?:and|or|then|also)\s)?(?:at\sleast\sone(?:\s(?:species|kind|type|member|selected)\sof)?|one\sor\smore(?:\s(?:of|kinds\sof))?"
+    r"|a\s(?:plurality|small\samount|number|variety|series|range|mixture)\sof|an\samount\sof|(?:a|an|the|some|said|dem|der|die|das|den"
+    r"|ein(?:e[mnr]?)?|une?|la|le|les|de\sla|du|des|o|os|as|uma?|el|los|las)(?=\s))\s",
+    re.IGNORECASE,
+)
+_DISPERSED = lazy(
+    r"\s(?:\w{2,20}ly\s)?(?:dispersed|dissolved|suspended|emulsified|diluted)\s(?:in|with|into)\s", re.IGNORECASE
+)
+_MADE_OF_IT = lazy(
+    r"^(?:the|this|these|that|said|it|they|mixed|resulting|obtained|diluted|above|such|mixture|solution|composition"
+    r"|product|layer|coating|surface|film)\b",
+    re.IGNORECASE,
+)
+_END = lazy(
+    r"[,;]\s(?:which|wherein|whereby|said|this|that|the\s\w+\sbeing|to\s(?:give|provide|form|make)|added|thereby|and\sthereby"
+    r"|(?:structurally|as)\s(?:depicted|shown))\b|;\s|\sso\sas\sto\s|\s(?:which|wherein|that)\s"
+    r"|,?\s(?:structurally\sdepicted|as\s(?:shown|defined))\b|\sbesteh(?:t|en)\b",
+    re.IGNORECASE,
+)
+_VERB = lazy(
+    r"\b(?:is|are|was|were|has|have|can|may|will|would|should|gives?|helps?|provides?|makes?|leaves?|you|your|we|our|i"
+    r"|it|they|ist|sind|wird|werden)\b",
+    re.IGNORECASE,
+)
+_THING = lazy(
+    r"(?:(?:agent|compound|particle|additive|material|ingredient|component|emulsion|dispersion|solution|copolymer"
+    r"|polymer|fluid|extract|juice|powder|salt|catalyst|initiator|pigment|filler|binder|sol|sand|clay|alkanol|alcohol)s?"
+    r"|\w{2,30}(?:silane|siloxane|silicone|silicate|oxide|acid|ane|ene|ol|ate|ite|ide|amine|ester|ether))$",
+    re.IGNORECASE,
+)
+
+
+def prose_drafts(text: str, copy: str, start: int, end: int, known: Known) -> list[Draft]:
+    """The ingredients that sentences name, each once; empty where fewer than two, or where most look like no things."""
+    if end - start > LONGEST:
+        return []
+    drafts: dict[str, Draft] = {}
+    at = start
+    for _ in range(_MOST_SENTENCES):
+        if at >= end:
+            break
+        stop = sentence_end(copy, at, end)
+        for draft in _listed(text, copy, at, stop, known) or _mixed(copy, at, stop):
+            drafts.setdefault(draft.name.lower(), draft)
+        at = stop
+    found = list(drafts.values())
+    things = sum(is_thing(draft.name, known) for draft in found)
+    return found if len(found) > 1 and things * 4 >= len(found) * 3 else []
+
+
+def is_thing(name: str, known: Known) -> bool:
+    """Whether a name looks like something that is mixed: its last words are known, or name an agent or a substance."""
+    words = name.split("(")[0].split()
+    if any(known(" ".join(words[at:])) for at in range(max(0, len(words) - 4), len(words))):
+        return True
+    last = " ".join(words[-2:])
+    return _THING.search(last) is not None or FUNCTION.search(last) is not None
+
+
+def _listed(text: str, copy: str, start: int, stop: int, known: Known) -> list[Draft]:
+    """What stands behind the verb of a sentence that tells what something is made of."""
+    holds = next(
+        (m for m in _HOLDS.finditer(copy, start, stop) if copy.count("(", start, m.start()) <= copy.count(")", start, m.start())),
+        None,
+    )
+    if holds is None:
+        return []
+    while nested := _HOLDS.match(copy, holds.end(), stop):
+        holds = nested
+    end = _END.search(copy, holds.end(), stop)
+    body = end.start() if end else stop
+    drafts: list[Draft] = []
+    for entry in comma_entries(copy, holds.end(), body, known, several=True):
+        at = entry.start
+        for cut in [*_DISPERSED.finditer(copy, entry.start, entry.end), None]:
+            draft = _named(text, copy, at, cut.start() if cut else entry.end)
+            if draft is None:
+                return drafts if len(drafts) > 1 else []
+            drafts.append(draft)
+            at = cut.end() if cut else entry.end
+    return drafts
+
+
+def _named(text: str, copy: str, start: int, end: int) -> Draft | None:
+    modifier = MODIFIER.search(copy, start, end)
+    group = modifier is not None and modifier.group().strip(" ,").lower().startswith(("select", "chosen"))
+    end = modifier.start() if modifier and not group and modifier.start() > start else end
+    start, end = trimmed(copy, start, end)
+    article = _ARTICLE.match(copy[start : start + 60])
+    start += article.end() if article else 0
+    draft = read_item(text, copy, start, end)
+    if draft is None or len(draft.name.split()) > _MOST_WORDS or (_VERB.search(draft.name) and not group):
+        return None
+    return draft._replace(doubtful=draft.doubtful or DOUBT)
+
+
+def _mixed(copy: str, start: int, stop: int) -> list[Draft]:
+    """'A silane is mixed with an alcohol', 'water is added': what is mixed, and with what; not what came of it."""
+    drafts = []
+    for match in _MIXED.finditer(copy, start, min(stop, start + 2_000)):
+        for group in ("name", "other"):
+            if match[group] is None:
+                continue
+            begin, end = match.span(group)
+            if group == "name":
+                comma = max(copy.rfind(sign, start, end) for sign in ",;:")
+                begin = max(begin, comma + 1)
+            cut = re.compile(r"\s(?:in\s(?:the|an?)|such\sthat|so\s(?:as|that)|to|for|at|and|by|until|ranging)\s").search(copy, begin, end)
+            end = cut.start() if cut else end
+            begin, end = trimmed(copy, begin, end)
+            article = _ARTICLE.match(copy[begin : begin + 60])
+            bare = copy[begin : begin + 60]
+            if _MADE_OF_IT.match(bare) or (article and _MADE_OF_IT.match(bare[article.end() :])):
+                continue
+            name, _ = clean_name(copy[begin + (article.end() if article else 0) : end])
+            if patterns.LETTER.search(name) and len(name.split()) <= 6 and not shares_in(name, 0, len(name)):
+                drafts.append(Draft(((begin, end),), bare_name(name), doubtful=DOUBT))
+    return drafts
