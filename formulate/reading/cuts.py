@@ -15,13 +15,16 @@ from formulate.reading.recipes import without_measure
 
 Known = Callable[[str], bool]
 _SIGN = lazy(r"[()\[\]{},;\n/|\t\u2022\u00b7\u3002]|\.(?=\s|$)|&|\b(?:and|und|et)\b", re.IGNORECASE)
-STARRED = lazy(r"\w\)?\*")
+STARRED = lazy(r"\w\)?[*\u2020\u2021^]")
 _NUMBERED = lazy(r"\d{1,2}[.)]\s")
 _AMOUNT_SIGN = lazy(r"[%<>\u2264\u2265]|\d\s?[-~a-z]", re.IGNORECASE)
 _MEASURED = lazy(r"[\d\u00bc-\u00be\u2150-\u215e]\s?[^\W\d_]|\b(?:half|parts?|cup|cups)\b", re.IGNORECASE)
 _EMPTY = lazy(r"[(\[]\s*[)\]]")
-FOOTNOTE_LINE = lazy(r"[*\u2020\u2021]{1,3}\s?[A-Za-z]")
-_FOOTNOTE = lazy(r"(?<=[\s.;])[*\u2020\u2021]{1,3}\s?(?=[A-Za-z]{2})")
+FOOTNOTE_LINE = lazy(r"\(?[*\u2020\u2021^]{1,3}\s?=?\s?(?=[\d.,%\s]{0,8}[A-Za-z])")
+# 'Limonene. *90 % organic', 'Citral (* = from organic farming)', 'Linalool - *natural'; not 'Aqua, *Aloe juice'
+_FOOTNOTE = lazy(
+    r"(?<=[\s.;\])\u2020\u2021])(?<!,\s)(?<!,)(?:-\s)?\(?[*\u2020\u2021^]{1,3}\s?=?\s?(?=[\d.,%\s]{0,8}[A-Za-z]{2})"
+)
 _PAIR = {")": "(", "]": "[", "}": "{"}
 _AND_INCI = lazy(r"\s\((?:and|und|et)\)\s", re.IGNORECASE)
 _BAND = lazy(r"\s{0,3}(?:\(?w/w\)?\s?)?(?:of\s?(?:each|the\sfollowing)?\s?)?\s{0,3}:\s{0,3}", re.IGNORECASE)

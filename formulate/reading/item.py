@@ -26,7 +26,7 @@ _END_AND = lazy(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
 _ARTICLE = lazy(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
 _BEFORE_AMOUNT = lazy(
     r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
-    r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
+    r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof|\bto\sthe\sextent\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
     re.IGNORECASE,
 )
 _AFTER_AMOUNT = lazy(
@@ -43,7 +43,7 @@ _STRENGTH = lazy(
 _EMPTY_BRACKETS = lazy(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
 _WT_WORDS = lazy(r"[\s(]*(?:by\sweight|w/w|wt\.?\s?%|%\s?wt)[\s)]*$", re.IGNORECASE)
 _CLAUSE = lazy(
-    r",?\s(?:(?:selected|chosen)\sfrom\b|in\san\s(?:effective\s|sufficient\s)?amount\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
+    r",?\s(?:(?:selected|chosen)\sfrom\b|in\san\s(?:effective\s|sufficient\s)?amount\b|to\sthe\sextent\sof\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
     r"|the\spercentages).*$",
     re.IGNORECASE,
 )

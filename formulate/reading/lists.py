@@ -36,6 +36,7 @@ _DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
 _LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
     r"|made\s(?:up\s)?(?:of|from|with)|containing|contains|formulated\s(?:on|with|from)|formulated\swith|based\son"
+    r"|(?:mixture|blend|combination|mix)\sof"
     r"|includes?|including|wherein)\s?:?-?\s",
     re.IGNORECASE,
 )

@@ -28,6 +28,9 @@ _STEPS = lazy(
     r"|herstellung|modo\sde|preparaci[o\u00f3]n|procedimiento|preparazione|procedimento|werkwijze|bereiding|wykonanie)\b",
     re.IGNORECASE,
 )
+_BRACKET = lazy(r"\([^()\n]{0,200}\)")
+_CARRIES_ON = lazy(r"\s{0,3}(?:[,;]|and\b|&)")
+_PARTS = lazy(r"\d\s{0,2}(?:parts?|teile?|partes?|parti)\b", re.IGNORECASE)
 _RUNNING = lazy(
     r"[.!?:]$|\b(?:is|are|was|were|until|then|your|you|it|them|this|that|which|when|stir|melt|pour|mix|heat|cool"
     r"|apply|rub|label)\b",
@@ -40,7 +43,7 @@ def is_measured(draft: Draft) -> bool:
     stated = draft.stated
     if stated is None or stated.low is not None or stated.high is not None:
         return False
-    return RECIPE.search(stated.text) is not None
+    return RECIPE.search(stated.text) is not None or _PARTS.search(stated.text) is not None
 
 
 def without_steps(copy: str, drafts: list[Draft]) -> list[Draft]:
@@ -55,12 +58,15 @@ def without_steps(copy: str, drafts: list[Draft]) -> list[Draft]:
         start, end = draft.spans[0]
         printed = copy[start:end]
         between = copy[kept[-1].spans[-1][1] : start]
-        name = draft.name.split("(")[0]
+        name = _BRACKET.sub(" ", printed)
+        if _CARRIES_ON.match(between):
+            kept.append(draft)
+            continue
         if (
             "\n\n" in between
             or between.count("\n") > 1
             or _STEPS.match(printed)
-            or _RUNNING.search(printed)
+            or _RUNNING.search(name)
             or len(name.split()) > _MOST_WORDS
         ):
             break

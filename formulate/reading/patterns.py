@@ -29,7 +29,8 @@ EC_LABEL = lazy(
 WITHHELD = lazy(
     r"\b(?:withheld|proprietary|trade\ssecret|confidential(?:\sbusiness\sinformation)?|not\s(?:available|disclosed"
     r"|applicable|assigned|listed|established|required)|undisclosed"
-    r"|n\.?\s?/\s?a\b|n\.a\.|c\.?b\.?i\b\.?|unknown|none)(?:\s(?:no\.?|blend|information))?",
+    r"|n\.?\s?/\s?a\b|n\.a\.|c\.?b\.?i\b\.?|unknown|none|(?-i:N\.?D\b\.?)|n\u00e3o\s(?:dispon\u00edvel|aplic\u00e1vel)|no\s(?:disponible|aplicable)"
+    r"|non\s(?:disponible|applicabile|disponibile)|nicht\s(?:verf\u00fcgbar|anwendbar)|nie\sdotyczy|geheim|segreto)(?:\s(?:no\.?|blend|information))?",
     re.IGNORECASE,
 )
 WORD_AMOUNT = lazy(
@@ -65,7 +66,17 @@ _HEAD_WORDS_TEXT = (
     "additional supplier synonyms synonym units unit nazwa stężenie zawartość numer nom nombre numéro "
     "concentrazione denominazione teneur kennzeichnung einstufung verordnung produktidentifikator anteil gew "
     "gew.-% wirkstoff registrierungsnummer (class) (r r no.) "
-    "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater "
+    "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater fraction "
+    "nombre químico quimico química concentración concentracion casrn componente componentes clasificación clasificacion "
+    "índice indice identificador registro sustancia sustancias peso peligro frases n.º nº n° "
+    "nome química concentração concentracao fórmula formula molecular sinônimos sinonimos classificação classificacao "
+    "faixa perigo substância impurezas de da do di en el la los las del e y chimico chimica sostanza componenti "
+    "numero identificazione classificazione frasi pericolo contenuto miscela composants substances concentration "
+    "classement phrases symbole symboles chimique composant masse poids du des et danger "
+    "naam stof stofnaam gehalte concentratie indeling bestanddeel nummer massaprocent chemiczna zakres stężenia "
+    "klasyfikacja zwroty indeksowy wag wag. składnik we stoff konzentration spezifische konzentrationsgrenzwerte "
+    "наименование вещества вещество содержание массовая доля класс опасности пдк компонент компоненты концентрация "
+    "名称 化学名 成分 含量 浓度 濃度 化学名称 成分名 含有量 "
 )
 HEAD_WORDS = frozenset(_HEAD_WORDS_TEXT.split())
 FUNCTION_HEAD = lazy(
@@ -197,7 +208,16 @@ CLASSIFYING_LIMIT = lazy(
     r"|^[^\n]{0,60}\bH\d{3}[A-Za-z]{0,2}\s?:\s?C\s?[<>=\u2264\u2265\d]",
     re.IGNORECASE,
 )
-NOISE = (PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)
+# What a table of effects says in the place of a name: 'None', 'Irritant, allergen', 'Oral LD50 (rat) = 847 mg/kg'
+EFFECT = lazy(
+    r"^\W{0,3}(?:none|(?:nuisance\sdust|irritant|allergen|narcotic|carcinogen|corrosive|sensiti[sz]er|harmful|toxic|flammable"
+    r"|mild|severe|skin|eye|central\snervous\ssystem)(?:[\s,/]{1,3}(?:nuisance\sdust|irritant|allergen|narcotic|carcinogen"
+    r"|corrosive|sensiti[sz]er|harmful|toxic|flammable|irritation)){0,3})\W{0,3}$"
+    r"|^[^\n;]{0,60}\b(?:LD\s?50|LC\s?50)s?\b|^\W{0,3}immediate\sand\sdelayed\b.{0,40}$"
+    r"|^\W{0,3}(?:OSHA|ACGIH)\b.{0,30}\b(?:TWA|STEL|PEL|TLV)\b|^\W{0,3}\d{2,4}\smg/m3\s?;",
+    re.IGNORECASE,
+)
+NOISE = (EFFECT, PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)
 TO_HUNDRED = lazy(
     r"\b(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad)\s100(?:\.0{1,2})?\s?(?:%|parts)?(?![\d.])",
     re.IGNORECASE,

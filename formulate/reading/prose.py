@@ -35,7 +35,7 @@ _MIXED = lazy(
     re.IGNORECASE,
 )
 _ARTICLE = lazy(
-    r"^(?:,\s?)?(?:(?:and|or|then|also)\s)?(?:at\sleast\sone(?:\s(?:species|kind|type|member|selected)\sof)?|one\sor\smore(?:\s(?:of|kinds\sof))?"
+    r"^(?:,\s?)?(?:(?:and|or|then|also|e|y|et|und|sowie)\s)?(?:at\sleast\sone(?:\s(?:species|kind|type|member|selected)\sof)?|one\sor\smore(?:\s(?:of|kinds\sof))?"
     r"|a\s(?:plurality|small\samount|number|variety|series|range|mixture)\sof|an\samount\sof|(?:a|an|the|some|said|dem|der|die|das|den"
     r"|ein(?:e[mnr]?)?|une?|la|le|les|de\sla|du|des|o|os|as|uma?|el|los|las)(?=\s))\s",
     re.IGNORECASE,
@@ -50,13 +50,20 @@ _MADE_OF_IT = lazy(
 )
 _END = lazy(
     r"[,;]\s(?:which|wherein|whereby|said|this|that|the\s\w+\sbeing|to\s(?:give|provide|form|make)|added|thereby|and\sthereby"
-    r"|(?:structurally|as)\s(?:depicted|shown))\b|;\s|\sso\sas\sto\s|\s(?:which|wherein|that)\s"
+    r"|(?:structurally|as)\s(?:depicted|shown))\b|;\s(?:and\s)?\w{2,20}ing\s|\sso\sas\sto\s|\s(?:which|wherein|that)\s"
     r"|,?\s(?:structurally\sdepicted|as\s(?:shown|defined))\b|\sbesteh(?:t|en)\b",
     re.IGNORECASE,
 )
 _VERB = lazy(
     r"\b(?:is|are|was|were|has|have|can|may|will|would|should|gives?|helps?|provides?|makes?|leaves?|you|your|we|our|i"
     r"|it|they|ist|sind|wird|werden)\b",
+    re.IGNORECASE,
+)
+_JOINT = lazy(r"(?:e|y|et|und|sowie|and|or)\s", re.IGNORECASE)
+_RELATIVE = lazy(r",?\s(?:que|qui|che|die|der|das|welche[rs]?|kt\u00f3r\w|\u043a\u043e\u0442\u043e\u0440\w{2})\s", re.IGNORECASE)
+_THING_FIRST = lazy(
+    r"^(?:\u00f3leo|olio|huile|aceite|cera|cire|[a\u00e1]cido|acide|[a\u00e1]lcool|alcool|alcohol|resina|r\u00e9sine|goma|gomme|gomma"
+    r"|[a\u00e1]gua|eau|acqua|extra\w{1,4}|sulfato|cloreto|cloruro|[\w-]{2,20}(?:eno|\u00e8ne|ano|ato|ido|ilo))\b",
     re.IGNORECASE,
 )
 _THING = lazy(
@@ -90,24 +97,33 @@ def is_thing(name: str, known: Known) -> bool:
     words = name.split("(")[0].split()
     if any(known(" ".join(words[at:])) for at in range(max(0, len(words) - 4), len(words))):
         return True
+    if any(known(" ".join(words[:size])) for size in range(1, min(4, len(words)))) or _THING_FIRST.match(name):
+        return True  # 'cera de ...': in many languages the thing stands first
     last = " ".join(words[-2:])
     return _THING.search(last) is not None or FUNCTION.search(last) is not None
 
 
 def _listed(text: str, copy: str, start: int, stop: int, known: Known) -> list[Draft]:
     """What stands behind the verb of a sentence that tells what something is made of."""
-    holds = next(
-        (m for m in _HOLDS.finditer(copy, start, stop) if copy.count("(", start, m.start()) <= copy.count(")", start, m.start())),
-        None,
-    )
-    if holds is None:
-        return []
-    while nested := _HOLDS.match(copy, holds.end(), stop):
-        holds = nested
-    end = _END.search(copy, holds.end(), stop)
-    body = end.start() if end else stop
+    found: list[Draft] = []
+    at = start
+    while holds := _HOLDS.search(copy, at, stop):
+        at = holds.end()
+        if copy.count("(", start, holds.start()) > copy.count(")", start, holds.start()):
+            continue  # 'an alkane (including butane)' describes a name
+        while nested := _HOLDS.match(copy, at, stop):
+            at = nested.end()
+        end = _END.search(copy, at, stop)
+        body = end.start() if end else stop
+        found += _entries(text, copy, at, body, known)
+        at = body
+    return found
+
+
+def _entries(text: str, copy: str, start: int, body: int, known: Known) -> list[Draft]:
+    """The entries of one list in a sentence; where one cannot be a name, what stands before it if that is a list."""
     drafts: list[Draft] = []
-    for entry in comma_entries(copy, holds.end(), body, known, several=True):
+    for entry in comma_entries(copy, start, body, known, several=True):
         at = entry.start
         for cut in [*_DISPERSED.finditer(copy, entry.start, entry.end), None]:
             draft = _named(text, copy, at, cut.start() if cut else entry.end)
@@ -123,9 +139,16 @@ def _named(text: str, copy: str, start: int, end: int) -> Draft | None:
     group = modifier is not None and modifier.group().strip(" ,").lower().startswith(("select", "chosen"))
     end = modifier.start() if modifier and not group and modifier.start() > start else end
     start, end = trimmed(copy, start, end)
+    label = patterns.NUMBERED.match(copy, start, end) or _JOINT.match(copy, start, end)
+    start = label.end() if label else start
     article = _ARTICLE.match(copy[start : start + 60])
     start += article.end() if article else 0
-    draft = read_item(text, copy, start, end)
+    relative = _RELATIVE.search(copy, start, end)
+    end = relative.start() if relative else end
+    comma = copy.find(",", start, end)
+    if comma != -1 and len(copy[start:end].split()) > _MOST_WORDS and not group:
+        end = comma  # 'carnauba wax, which gives the hard shine and ...;'
+    draft = None if _MADE_OF_IT.match(copy[start : start + 40]) else read_item(text, copy, start, end)
     if draft is None or len(draft.name.split()) > _MOST_WORDS or (_VERB.search(draft.name) and not group):
         return None
     return draft._replace(doubtful=draft.doubtful or DOUBT)

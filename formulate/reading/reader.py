@@ -12,19 +12,20 @@ from formulate.domain.reason import Ledger
 from formulate.intake.limits import LIST_CHARACTERS, LIST_LINES
 from formulate.intake.limits import check_list_size as check_size
 from formulate.reading import patterns
+from formulate.reading.bars import bar_drafts
 from formulate.reading.block import Block, blocks_of
 from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.claims import claim_drafts
 from formulate.reading.cuts import Entry, bare_name
 from formulate.reading.facts import facts_in
-from formulate.reading.grids import bar_entries, cells_joined, counted_drafts, without_counters
+from formulate.reading.grids import cells_joined, counted_drafts, without_counters
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
 from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
 from formulate.reading.limits import limit_drafts
 from formulate.reading.lists import list_entries
 from formulate.reading.measures import is_measured, measured_drafts, without_steps
-from formulate.reading.prose import prose_drafts
+from formulate.reading.prose import is_thing, prose_drafts
 from formulate.reading.reasons import ledger_of, shown
 from formulate.reading.records import is_records, record_drafts
 from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
@@ -37,6 +38,7 @@ _CONTENT_LINE = lazy(r"\S[^\n]*")
 _TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}(?:\s{3,}|\t)[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _SAMPLE = 400
 _FEW = 4
+_JOINING = frozenset({"and", "or", "und", "oder", "et", "ou", "y", "e", "of"})
 _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
 _SIGN = ("%", "%)", "% w/w", "wt.%", "percent", "ppm")
@@ -47,6 +49,7 @@ _PROSE = lazy(
     re.IGNORECASE,
 )
 _BRACKETED = lazy(r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$")
+_ASIDE = lazy(r"\([^()\n]{0,200}\)")
 _AFTER_NUMBER = lazy(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
 
 
@@ -112,8 +115,10 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         counted = limits or counted_drafts(text, copy, spans, known)
         if counted:
             return counted
-    barred = [] if numbered else bar_entries(copy, spans)
-    if not barred and _is_table(copy, spans, heads):
+    barred = [] if numbered else bar_drafts(text, copy, physical_lines(copy, block.start, block.end), known)
+    if barred:
+        return barred
+    if _is_table(copy, spans, heads):
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
         return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
@@ -123,7 +128,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         block = block._replace(
             doubtful=block.doubtful or "the head of a table stands in the line; its columns are lost"
         )
-    entries = barred or list_entries(copy, spans, known)
+    entries = list_entries(copy, spans, known)
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
     drafts = without_steps(copy, drafts)
@@ -146,7 +151,7 @@ def told_in_sentences(text: str, copy: str, block: Block, drafts: list[Draft], k
     if len(measured) > len(drafts):
         return measured
     named = prose_drafts(text, copy, block.start, block.end, known)
-    if len(named) <= len(drafts):
+    if len(named) <= sum(draft.stated is not None or is_thing(draft.name, known) for draft in drafts):
         return drafts
     kept = [draft for draft in drafts if draft.stated is not None]
     told = [" ".join(bare_name(draft.name).lower().split()) for draft in kept]
@@ -265,8 +270,11 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     if entry.end - entry.start > _LONGEST_NAME * 4:
         return None
     draft = read_item(text, copy, entry.start, entry.end, bare=amounts.bare, bracketed=amounts.bracketed)
-    if draft is None or patterns.TOTAL.match(draft.name):
+    if draft is None or patterns.TOTAL.match(draft.name) or draft.name.lower() in _JOINING:
         return None
+    whole = draft.stated is not None and draft.stated.low == draft.stated.high == 1.0
+    if whole and len(draft.name.split()) > 8 and _PROSE.search(draft.name):
+        return None  # '100 % of the oils in it are ...' praises, it lists nothing
     printed = copy[entry.start : entry.end].strip()
     # "PDMS 350" is a grade of the word list, "PDMS 5 %" is an amount.
     if not amounts.bare and draft.stated is not None and not printed.endswith(_SIGN) and known(printed):
@@ -274,7 +282,7 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     if (
         draft.stated is None
         and draft.cas is None
-        and _PROSE.search(draft.name)
+        and _PROSE.search(_ASIDE.sub(" ", draft.name))
         and len(draft.name.split()) > 3
         and not known(draft.name)
     ):

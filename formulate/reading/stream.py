@@ -18,7 +18,8 @@ _STRONG_TEXT = (
     "cas cas# v.p casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
     "acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-sätze gef.sym ingredient ingredients component components "
     "name concentration contents conc classification exposure limits einheit bezeichnung ghs  weight% "
-    "w/w stoffname inhaltsstoffe c.a.s einecs#  "
+    "w/w stoffname inhaltsstoffe c.a.s einecs# casrn concentración concentracion concentração concentrazione "
+    "denominazione nombre nome nazwa stężenia klasyfikacja teneur composant konzentration wag químico chemiczna "
 )
 _STRONG = frozenset(_STRONG_TEXT.split())
 _START_ONLY = frozenset(["chemical", "material", "substance", "common", "hazardous", "product"])
