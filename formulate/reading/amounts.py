@@ -23,10 +23,10 @@ from formulate.reading.amount_patterns import (
     UNREADABLE,
 )
 from formulate.reading.lazily import lazy
-from formulate.reading.patterns import SHARE_SIGN
+from formulate.reading.patterns import SHARE_SIGN, WORDY
 
 _UNIT_SIGN = lazy(
-    r"%|\d\s?(?:pp[mb]|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w)",
+    r"%|\d\s?(?:pp[mb]|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w|\u91cd|\u8d28|\u4efd)",
     re.IGNORECASE,
 )
 
@@ -95,6 +95,9 @@ def _bounds_one(match: re.Match[str]) -> bool:
     first, second = ">=" if match["more"] else _sign(match["c1"]), _sign(match["c3"])
     if not first and match["u2"] and not match["u1"] and _GLUED.search(match.group()):
         return second in {"<", "<="} and _value(match["n1"]) < _value(match["n2"])
+    if not first and match["u2"] and not match["u1"] and not WORDY.search(match.string[max(0, match.start() - 3) : match.start()]):
+        # '10 < 25 % naphtha' where nothing stands before it; 'PEG 4 < 10 %' is a name and a bound
+        return second in {"<", "<=", "\u2264"} and _value(match["n1"]) < _value(match["n2"])
     return first in LOWER and second not in LOWER and _value(match["n1"]) < _value(match["n2"])
 
 
@@ -229,7 +232,7 @@ def _unit(word: str) -> str:
         return "%" if low.endswith((" g", "0g")) else "g/l"
     if low in {"g/l", "mg/l"}:
         return "g/l"
-    if low.startswith("part") or low == "pbw":
+    if low.startswith("part") or low == "pbw" or "\u4efd" in low:
         return "parts"
     if "vol" in low or "v/v" in low or "w/v" in low:
         return "vol%"

@@ -33,6 +33,7 @@ HOLDS = lazy(
 _RISK = lazy(
     r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?\s{1,3}"
     r"\d{1,2}(?:[-/]\d{1,2}){1,8}(?=\s*$|\s{2}|\x01)"
+    r"|(?<=\x01\s)(?:Xn|Xi|F\+?|T\+?|C|N)\s\d{2}(?:[-/]\d{2}){1,8}(?=\s)(?!\s?%)"
 )
 _GAP = lazy(r"[-=_]{5,}|\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
@@ -130,13 +131,14 @@ def _numbers(stretch: str) -> list[Cell]:
     taken: list[tuple[int, int]] = []
     for pattern in (patterns.REACH, patterns.INDEX, patterns.TAX, _TRACE):
         for match in pattern.finditer(stretch):
-            cells.append(Cell("X", *match.span()))
+            label = patterns.INDEX_LABEL.search(stretch, max(0, match.start() - 20), match.start())
+            cells.append(Cell("X", label.start() if label else match.start(), match.end()))
             taken.append(match.span())
-    for kind, pattern, label in _LABELS:
+    for kind, pattern, title in _LABELS:
         for match in pattern.finditer(stretch):
             if any(match.start() < stop and begin < match.end() for begin, stop in taken[-12:]):
                 continue
-            before = label.search(stretch, max(0, match.start() - 30), match.start())
+            before = title.search(stretch, max(0, match.start() - 30), match.start())
             begin = before.start() if before else match.start()
             cells.append(Cell(kind, begin, match.end(), plain_number(match.group())))
             taken.append((begin, match.end()))
@@ -268,6 +270,7 @@ _COMPACT_STARTS = (
 )
 
 
+_SHARE = lazy(r"[<>~\u2264\u2265]?\d{1,3}(?:[.,]\d{1,4})?(?:-\d{1,3}(?:[.,]\d{1,4})?)?%")
 _CUT_OFF = lazy(r"[01](?:[.,]\d{1,2})?%")
 
 
@@ -277,6 +280,8 @@ def is_head_line(line: str) -> bool:
         return False
     words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", line)]
     words = [word for word in words if word and not _CUT_OFF.fullmatch(word) and not set(word) <= set("-=_")]
+    if any(_SHARE.fullmatch(word) for word in words):
+        return False
     if not words or "".join(words) in _COMPACT_HEADS or ("".join(words).startswith(_COMPACT_STARTS) and len(words) > 2):
         return True
     hits = sum(word in patterns.HEAD_WORDS or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)

@@ -18,7 +18,7 @@ from formulate.reading.cuts import (
     signs_outside,
 )
 from formulate.reading.functions import FUNCTION
-from formulate.reading.han import han_entries
+from formulate.reading.han import han_entries, han_names
 from formulate.reading.index_names import is_inside_number
 from formulate.reading.lazily import lazy
 from formulate.reading.loose import slash_entries, spaced_entries
@@ -77,7 +77,8 @@ def _marked(copy: str, lines: list[Span]) -> list[Span]:
         elif spans and (copy[start : start + 1].islower() or copy[start - 1 : start] in " \t"):
             spans[-1] = (spans[-1][0], end)
         elif len(copy[start:end].split()) <= 5 and copy[end - 1] not in ":,":
-            spans.append((start, end))
+            if spans or shares_in(copy, start, end):  # above the first mark stands a title
+                spans.append((start, end))
     return spans
 
 
@@ -202,7 +203,7 @@ def _sentence_entries(copy: str, start: int, sentence: int, end: int, known: Kno
     for sign in ("|", "\t"):
         if len(signs.get(sign, [])) >= 2:
             return _between(start, stop, signs[sign])
-    han = han_entries(copy, start, stop)
+    han = han_entries(copy, start, stop) or han_names(copy, start, stop)
     if han:
         return han
     if commas or signs.get(";"):

@@ -16,6 +16,10 @@ INDEX = lazy(r"(?<![\d-])\d{3}-\d{3}-(?:\d{2}|00)-[\dXx](?![\d-])")
 REACH = lazy(r"(?<![\d-])\d{2}-\d{10}-\d{2}(?:-(?:\d{4}|[xX]{4}))?(?![\d-])")
 TAX = lazy(r"\b(?:RTECS|UN|EINECS|ELINCS)\s?(?:#|no\.?|nr\.?)?:?\s?[A-Z]{0,2}\d{4,9}\b", re.IGNORECASE)
 
+INDEX_LABEL = lazy(
+    r"(?:\b(?:EG|EC|CE|EU|WE)[\s-])?\b(?:index|\u00edndice|indice|nr\sindeksowy)[\s-]?(?:no|nr|number|n[\u00ba\u00b0])?\.?\s?:?\s{0,2}$|\bN[\u00ba\u00b0]\s?(?:index|indice)\s{0,2}$",
+    re.IGNORECASE,
+)
 CAS_LABEL = lazy(
     r"(?:\bC\.?A\.?S\.?(?:\s?R\.?N\.?)?(?:\s?[-\s]?(?:registry\s)?(?:no|nr|number|num|\u2116"
     r"|#)?s?\.?)?\s?[#:.]{0,2}|#CAS)\s{0,3}$",
@@ -156,7 +160,10 @@ TABLE_NOTE = lazy(
     r"|29\scfr|note:|any\sconcentration|for\sthe\sfull|full\stext|which|refer|required\sinformation|accordance"
     r"|classified|contained\sin"
     r"|pursuant|as\sper|withheld\sas|exact\s(?:percentage|concentration)s?|listed\son|wortlaut|siehe\sabschnitt"
-    r"|additional\sinformation)\b",
+    r"|additional\sinformation|todas\slas\sconcentraciones|est\u00e1n\sexpresad\w{2}|v\u00e9ase|texto\s(?:completo|integral|\u00edntegro)"
+    r"|texte\s(?:complet|int\u00e9gral)|voir\s(?:la\s)?(?:section|rubrique)|testo\scompleto|vedere\s(?:la\s)?sezione"
+    r"|pe\u0142n\w{1,3}\s(?:znaczenie|tekst|brzmienie)|w\s(?:punkcie|sekcji)|zie\srubriek|volledige\stekst|ver\ssec\u00e7\u00e3o"
+    r"|\u043f\u043e\u043b\u043d\u044b\u0439\s\u0442\u0435\u043a\u0441\u0442)\b",
     re.IGNORECASE,
 )
 CATCH_ALL = lazy(

@@ -101,7 +101,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     head_spans = [span for span in spans if is_head_line(copy[span[0] : span[1]])]
     heads = [copy[a:b] for a, b in head_spans]
     roles = any(patterns.FUNCTION_HEAD.search(head) for head in heads)
-    numbered = patterns.CAS.search(copy, block.start, block.end) is not None
+    numbered = is_numbered(copy, block.start, block.end)
     spans = cells_joined(copy, ranges_joined(copy, spans))
     spans = [s for s in (without_counters(copy, spans) if numbered else spans) if not _is_noise(copy, *s, roles)]
     if not spans:
@@ -138,6 +138,14 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     printed = sum(entry.end - entry.start for entry in entries)
     drafts = drafts if _is_list(copy, drafts, block, known, printed) else []
     return drafts if numbered else told_in_sentences(text, copy, block, drafts, known)
+
+
+def is_numbered(copy: str, start: int, end: int) -> bool:
+    """Whether registry numbers are printed: a CAS number, or several EC numbers under their label."""
+    if patterns.CAS.search(copy, start, end):
+        return True
+    labelled = (m for m in patterns.EC.finditer(copy, start, end) if patterns.EC_LABEL.search(copy, max(start, m.start() - 20), m.start()))
+    return next(labelled, None) is not None and next(labelled, None) is not None
 
 
 def told_in_sentences(text: str, copy: str, block: Block, drafts: list[Draft], known: Known) -> list[Draft]:
@@ -228,6 +236,9 @@ def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
     """Registry numbers that no comma list holds, or columns of at least two lines."""
     numbered = 0
     listed = 0
+    marked = sum(patterns.BULLET.match(copy, *span) is not None for span in spans)
+    if marked * 5 >= len(spans) * 3 and sum(patterns.CAS.search(copy, *span) is not None for span in spans) * 2 < marked:
+        return False  # bullets, a few of them with a number
     for start, end in spans:
         numbers = [match.span() for match in patterns.CAS.finditer(copy, start, end)]
         numbered += len(numbers)
@@ -239,6 +250,8 @@ def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
             listed += len(numbers)
     if numbered:
         return listed * 2 < numbered
+    if spans and is_numbered(copy, spans[0][0], spans[-1][1]):
+        return True
     if len(spans) == 1 and is_headed_run(copy[slice(*spans[0])]):
         return True
     columns = sum(re.search(r"\S(?:\s{3,}|\t|\s?\|\s?)\S", copy[a:b]) is not None for a, b in spans)

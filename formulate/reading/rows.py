@@ -53,13 +53,14 @@ def separator_of(copy: str, head: tuple[int, int], lines: list[tuple[int, int]])
 
 def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known) -> list[Row]:
     """Rows of a table: by line where lines are rows, else from the run of cells."""
-    parts = [Row(tuple(cells_of(copy, start, end, head))) for start, end in lines]
+    parts = [_without_labels(copy, Row(tuple(cells_of(copy, start, end, head)))) for start, end in lines]
     if len(lines) == 1 and parts and is_headed_run(copy[slice(*lines[0])]):
         return rows_from_stream(copy, list(parts[0].cells), known)
     parts = [part._replace(pair=_is_pair(part, head)) for part in parts if part.cells and not _is_note(copy, part)]
     complete = sum(_is_complete(part) for part in parts)
     nameless = [part for part in parts if "N" not in part.kinds() and set("CEAW") & set(part.kinds())]
     several = any(part.kinds().count("C") > 1 and not _is_double(part) for part in parts)
+    several = several or any("C" not in part.kinds() and part.kinds().count("E") > 2 for part in parts)
     split = any(set("CA") <= set(part.kinds()) for part in nameless)
     flat = any(is_flat(part.cells) for part in parts if "C" in part.kinds())
     above = split and not complete and _names_stand_above(copy, parts)
@@ -221,12 +222,15 @@ def _repaired(copy: str, row: Row) -> str | None:
 
 def _unlabelled(copy: str, row: Row) -> Row:
     """The row without labels in front of its values ('Concentration: 5 %')."""
-    cells = [
-        cell
-        for cell in row.cells
-        if not (cell.kind == "N" and _LABEL_END.match(copy, cell.end) and is_head_line(cell.value))
-    ]
-    return row._replace(cells=tuple(cells)) if any(cell.kind == "N" for cell in cells) else row
+    cells = _without_labels(copy, row).cells
+    return row._replace(cells=cells) if any(cell.kind == "N" for cell in cells) else row
+
+
+def _without_labels(copy: str, row: Row) -> Row:
+    """The row without cells that only say what the next one is: 'Fraction by weight: 17 %' is an amount."""
+    labels = [cell for cell in row.cells if cell.kind == "N" and _LABEL_END.match(copy, cell.end)]
+    labels = [cell for cell in labels if is_head_line(cell.value) and not patterns.CATCH_ALL.match(cell.value)]
+    return row._replace(cells=tuple(cell for cell in row.cells if cell not in labels)) if labels else row
 
 
 def best_amount(row: Row) -> Amount | None:
