@@ -24,7 +24,8 @@ UNIT = (
     r"|ppm|ppb|mg/kg|g/kg|parts?(?:\sby\s(?:weight|mass|volume))?|phr|pbw|g/l|mg/l|g/100\s?(?:g|ml)"
     r"|(?:\u91cd\u91cf|\u8d28\u91cf)?\u4efd)(?![A-Za-z0-9])"
 )
-SEP = r"(?:-{1,2}|\bto\b|\bbis\b|\bthrough\b|\u2026|\.\.\.?|~|\ba\b|\b\u0434\u043e\b|/(?=\s?[<>\u2264\u2265]))"
+# '5 % \u2264 x < 10 %' names what lies between
+SEP = r"(?:[<\u2264]=?\s?[xc]\s?%?\s{0,2}(?=[<\u2264])|-{1,2}|\bto\b|\bbis\b|\bthrough\b|\u2026|\.\.\.?|~|\ba\b|\b\u0434\u043e\b|/(?=\s?[<>\u2264\u2265]))"
 BUT = r"(?:,?\s?(?:\b(?:and|but|aber|und|\u043d\u043e|\u0438|et|mais|y|e)\b)?\s?)"
 OPENING = r"(?<![A-Za-z0-9_\u00c0-\u024f\u0370-\u04ff.'#])(?<![A-Za-z0-9)\]]-)(?<!\d,)"
 AMOUNT = lazy(

@@ -26,6 +26,8 @@ _FOOTNOTE = lazy(
     r"(?<=[\s.;\])\u2020\u2021])(?<!,\s)(?<!,)(?:-\s)?\(?[*\u2020\u2021^]{1,3}\s?=?\s?(?=[\d.,%\s]{0,8}[A-Za-z]{2})"
 )
 _PAIR = {")": "(", "]": "[", "}": "{"}
+_THEREOF = lazy(r"\b(?:mixtures?|combinations?|blends?)\s(?:there)?of\b", re.IGNORECASE)
+_ARTICLED = lazy(r"\s*(?:and\s)?(?:an?|at\sleast\sone|one\sor\smore)\s", re.IGNORECASE)
 _AND_INCI = lazy(r"\s\((?:and|und|et)\)\s", re.IGNORECASE)
 _BAND = lazy(r"\s{0,3}(?:\(?w/w\)?\s?)?(?:of\s?(?:each|the\sfollowing)?\s?)?\s{0,3}:\s{0,3}", re.IGNORECASE)
 _BAND_LEAD = lazy(r"(?:contains?|enth\u00e4lt|contient|contiene|zawiera)\s{1,3}", re.IGNORECASE)
@@ -224,6 +226,8 @@ def _edges(copy: str, piece: tuple[int, int]) -> tuple[bool, bool]:
 def _joined_run(copy: str, run: list[tuple[int, int]], known: Known) -> list[tuple[int, int]]:
     if len(run) < 2:
         return run
+    if len(run) < 5 and _THEREOF.search(copy, *run[-1]) and _edges(copy, run[-1])[1]:
+        return [(run[0][0], run[-1][1])]  # 'turpentine, white spirit or mixtures thereof (50 %)'
     names = [bare_name(copy[a:b]) if len(copy[a:b]) < 400 else copy[a:b] for a, b in run]
     merged, at = [], 0
     for size in joined(names, known):
@@ -262,7 +266,8 @@ def _and_parts(copy: str, left: int, right: int, known: Known, last: bool) -> li
             and not re.search(r"(?:ing|ed|ic|ar|al)\s$", before)
             and len(_BRACKET.sub(" ", before).split()) < 6
         )
-        if both or plain or _edges(copy, (left, at))[1]:
+        articled = _ARTICLED.match(before) is not None and _ARTICLED.match(copy, after, right) is not None
+        if both or plain or articled or _edges(copy, (left, at))[1]:
             return [(left, at), *_and_parts(copy, after, right, known, last)]
     return [(left, right)]
 

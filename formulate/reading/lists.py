@@ -32,12 +32,14 @@ _CARRIED_ON = lazy(
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
     re.IGNORECASE,
 )
+_DESCRIBED = lazy(r"(?P<name>[^:\n]{2,90}?)\s?:\s(?=\S)")
+_TOLD_WORDS = 4
 _DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
 _LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
     r"|made\s(?:up\s)?(?:of|from|with)|containing|contains|formulated\s(?:on|with|from)|formulated\swith|based\son"
     r"|(?:mixture|blend|combination|mix)\sof"
-    r"|includes?|including|wherein)\s?:?-?\s",
+    r"|includes?|including|wherein)\s?:?-?\s(?:(?:the\s)?following(?:\s(?:ingredients|components|percentages[^:\n]{0,20}))?\s?:?\s)?",
     re.IGNORECASE,
 )
 _PER = lazy(r"(?P<one>[wvm])/(?P=one)\b", re.IGNORECASE)
@@ -50,12 +52,15 @@ def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
         return []
     marked = _marked(copy, lines)
     if marked:
-        return [entry for span in marked for entry in _of_marked(copy, span, known)]
+        told = described(copy, marked)
+        return [Entry(*span) for span in told] or [entry for span in marked for entry in _of_marked(copy, span, known)]
     lines = _without_lead(copy, _without_footnotes(copy, lines))
     if len(lines) > 1 and _is_title(copy, lines, known):
         lines = lines[1:]
     if len(lines) == 1:
         return line_entries(copy, *lines[0], known)
+    if told := described(copy, lines):
+        return [Entry(*span) for span in told]
     if _is_wrapped(copy, lines):
         return [entry for span in _paragraphs(copy, lines) for entry in line_entries(copy, *span, known)]
     return [entry for span in lines for entry in _own_line(copy, span, known, lines)]
@@ -69,17 +74,38 @@ def _marked(copy: str, lines: list[Span]) -> list[Span]:
     if sum(mark is not None for mark in bulleted) < max(2, len(lines) * 0.4):
         return []
     spans: list[Span] = []
+    last = max(span[0] for span, mark in zip(lines, bulleted, strict=True) if mark is not None)
+    counted = all(mark.group().strip()[:1].isdigit() for mark in bulleted if mark is not None)
     for (start, end), mark in zip(lines, bulleted, strict=True):
         if mark is not None:
             spans.append((mark.end(), end))
         elif spans and _DONE.search(copy, spans[-1][0], spans[-1][1]):
             continue
-        elif spans and (copy[start : start + 1].islower() or copy[start - 1 : start] in " \t"):
+        elif spans and _carries_on(copy, spans[-1], start, counted):
             spans[-1] = (spans[-1][0], end)
         elif len(copy[start:end].split()) <= 5 and copy[end - 1] not in ":,":
-            if spans or shares_in(copy, start, end):  # above the first mark stands a title
+            if start < last and spans or shares_in(copy, start, end):  # above the first mark stands a title
                 spans.append((start, end))
     return spans
+
+
+def _carries_on(copy: str, span: Span, start: int, counted: bool) -> bool:
+    """Whether an unmarked line carries on the marked one right above it: lower case, indented, or in a list that
+    counts its entries."""
+    if copy.count("\n", span[1], start) > 1:
+        return False
+    return copy[start : start + 1].islower() or copy[start - 1 : start] in " \t" or counted
+
+
+def described(copy: str, spans: list[Span]) -> list[Span]:
+    """The names of lines 'Name (5 %): what it does, told in a sentence'; empty where lines are not of this kind."""
+    colons = [_DESCRIBED.match(copy, *span) for span in spans]
+    told = [len(copy[match.end() : span[1]].split()) for match, span in zip(colons, spans, strict=True) if match]
+    if len(told) < 2 or len(told) * 3 < len(spans) * 2 or sorted(told)[len(told) // 2] < _TOLD_WORDS:
+        return []
+    if sum(bool(shares_in(copy, match.end(), span[1])) for match, span in zip(colons, spans, strict=True) if match) * 2 > len(told):
+        return []
+    return [(span[0], match.end("name")) for match, span in zip(colons, spans, strict=True) if match]
 
 
 def _of_marked(copy: str, span: Span, known: Known) -> list[Entry]:
@@ -131,7 +157,7 @@ def _without_lead(copy: str, lines: list[Span]) -> list[Span]:
     at = 0
     while at < len(lines) - 1:
         line = copy[lines[at][0] : lines[at][1]]
-        if line[-1] not in ".!?" or len(line.split()) < 6 or line.count(",") > 2 or shares_in(line, 0, len(line)):
+        if line[-1] not in ".!?:" or len(line.split()) < 6 or line.count(",") > 2 or shares_in(line, 0, len(line)):
             break
         at += 1
     return lines[at:]

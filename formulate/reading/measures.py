@@ -56,7 +56,7 @@ def without_steps(copy: str, drafts: list[Draft]) -> list[Draft]:
     kept = drafts[measured[0] : measured[-1] + 1]
     for draft in drafts[measured[-1] + 1 :]:
         start, end = draft.spans[0]
-        printed = copy[start:end]
+        printed = copy[start : end + 1].rstrip()
         between = copy[kept[-1].spans[-1][1] : start]
         name = _BRACKET.sub(" ", printed)
         if _CARRIES_ON.match(between):

@@ -49,6 +49,7 @@ _PROSE = lazy(
     re.IGNORECASE,
 )
 _BRACKETED = lazy(r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$")
+_PREPOSITION = lazy(r"(?:in|for|with|to|as|on|at|by|from)\s(?:an?|the|your|all)\s", re.IGNORECASE)
 _ASIDE = lazy(r"\([^()\n]{0,200}\)")
 _AFTER_NUMBER = lazy(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
 
@@ -284,6 +285,8 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
         return None
     draft = read_item(text, copy, entry.start, entry.end, bare=amounts.bare, bracketed=amounts.bracketed)
     if draft is None or patterns.TOTAL.match(draft.name) or draft.name.lower() in _JOINING:
+        return None
+    if draft.stated is None and _PREPOSITION.match(draft.name):
         return None
     whole = draft.stated is not None and draft.stated.low == draft.stated.high == 1.0
     if whole and len(draft.name.split()) > 8 and _PROSE.search(draft.name):

@@ -10,7 +10,7 @@ from formulate.reading.lazily import lazy
 _FRACTION = "\u00bc-\u00be\u2150-\u215e"
 _NUMBER = (
     rf"(?:\d{{1,5}}(?:[.,/]\d{{1,3}})?(?:\s?[{_FRACTION}]|\s\d/\d{{1,2}}(?!\d))?|[{_FRACTION}]"
-    r"|\b(?:an?|one|two|three|four|five|six|half|eine?n?|zwei|drei|une?|deux|trois|una?|dos|due)(?:\s(?:an?|of\san?))?(?=\s))"
+    r"|\b(?:an?(?:\sfew)?|some|several|one|two|three|four|five|six|half|eine?n?|zwei|drei|une?|deux|trois|una?|dos|due)(?:\s(?:an?|of\san?))?(?=\s))"
 )
 _UNIT = (
     r"(?:g|gr|gms?|grams?|grammes?|gramm|gramos?|grammi|gram|kg|kilos?|mg|ml|mls|cc|c\.c|l|litres?|liters?|litros?|litri|dl|cl"
@@ -22,7 +22,7 @@ _UNIT = (
 _WORD_UNIT = r"(?:units?|parts?|volumes?)"
 # Word numbers lead to nothing but words: 'a cup', 'half a pound', 'two parts'; 'a g' is no measure.
 RECIPE = lazy(
-    rf"(?<![\w.,/%-])(?:{_NUMBER}(?:\s?(?:-|to|tot|bis|\u00e0)\s?\d{{1,5}}(?:[.,/]\d{{1,3}})?[{_FRACTION}]?)?"
+    rf"(?<![\w.,/%-])(?:{_NUMBER}(?:\s?(?:-|to|tot|bis|\u00e0)\s?(?:\d{{1,5}}(?:[.,/]\d{{1,3}})?[{_FRACTION}]?|[{_FRACTION}]))?"
     rf"[\s\n]?{_UNIT}\b\.?(?:/\d{{1,4}}(?:[.,]\d{{1,3}})?\s?{_UNIT}\b)?(?!/)"
     rf"|(?:\b(?:one|two|three|four|five|six|half\sa|equal)\s|\d{{1,3}}(?:[.,/]\d{{1,2}})?\s(?=units?\b)){_WORD_UNIT}\b)",
     re.IGNORECASE,
