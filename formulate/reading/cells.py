@@ -46,6 +46,8 @@ _FILLERS_AND_LIMITS = lazy(
     r"|\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$"
 )
 _BEFORE_LIMITS = lazy(r"(?:\s\d{1,5}(?:\.\d{1,3})?){1,2}\s?\x02")
+_NOTE = lazy(r"\s(?:NOTE|Note|NOTA|REMARKS?|Remarks?):\s(?=\S)")
+_CONNECTING = lazy(r"\W*(?:at|of|in|is|are|to|from|about|approx\.?|with|bei|zu)\W*", re.IGNORECASE)
 _LABELS = (
     ("C", patterns.CAS, patterns.CAS_LABEL),
     ("E", patterns.EC, patterns.EC_LABEL),
@@ -239,9 +241,13 @@ def _text_cell(stretch: str, begin: int, stop: int) -> Cell | None:
         begin += 1
     while stop > begin and stretch[stop - 1] in _EDGE and not (stretch[stop - 1] == "," and stop == len(stretch)):
         stop -= 1
+    note = _NOTE.search(stretch, begin, stop)
+    stop = note.start() if note else stop
     text = stretch[begin:stop]
     if begin >= stop or _DASH.match(text):
         return None
+    if _CONNECTING.fullmatch(text):
+        return Cell("X", begin, stop, text)
     label = patterns.CAS_LABEL.match(text[: text.find(":") + 1]) if ":" in text[:16] else None
     if _WITHHELD.fullmatch(text[label.end() if label else 0 :].strip(" ().")):
         return Cell("W", begin, stop, text)
@@ -279,7 +285,10 @@ def is_head_line(line: str) -> bool:
     if len(line) > 300 or patterns.CAS.search(line):
         return False
     words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", line)]
+    cut_off = any(_CUT_OFF.fullmatch(word) for word in words)
     words = [word for word in words if word and not _CUT_OFF.fullmatch(word) and not set(word) <= set("-=_")]
+    if cut_off and not words:
+        return False  # '0.45%' on a line of its own is an amount
     if any(_SHARE.fullmatch(word) for word in words):
         return False
     if not words or "".join(words) in _COMPACT_HEADS or ("".join(words).startswith(_COMPACT_STARTS) and len(words) > 2):

@@ -26,7 +26,7 @@ from formulate.reading.loose import slash_entries, spaced_entries
 Known = Callable[[str], bool]
 Span = tuple[int, int]
 LONGEST_RUN = 20_000
-_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])(?:\)|\.(?!\d))\s?(?=\S)")
+_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])(?:\)|\.(?!\d))\s{0,3}(?=\S)")
 _CARRIED_ON = lazy(
     r"\s{0,3}(?:(?:also|in\saddition|it\salso|further(?:more)?)\b,?\s{0,2}(?:there\s(?:is|are|was|were)|contains?"
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",

@@ -12,10 +12,12 @@ from formulate.domain.reason import Ledger
 from formulate.intake.limits import LIST_CHARACTERS, LIST_LINES
 from formulate.intake.limits import check_list_size as check_size
 from formulate.reading import patterns
+from formulate.reading.amounts import shares_in
 from formulate.reading.bars import bar_drafts
 from formulate.reading.block import Block, blocks_of
 from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.claims import claim_drafts
+from formulate.reading.columns import capital_entries
 from formulate.reading.cuts import Entry, bare_name
 from formulate.reading.facts import facts_in
 from formulate.reading.grids import cells_joined, counted_drafts, without_counters
@@ -38,6 +40,7 @@ _CONTENT_LINE = lazy(r"\S[^\n]*")
 _TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}(?:\s{3,}|\t)[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _SAMPLE = 400
 _FEW = 4
+_COLUMNS_LOST = "the head of a table stands in the line; its columns are lost"
 _JOINING = frozenset({"and", "or", "und", "oder", "et", "ou", "y", "e", "of"})
 _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
 _WORDS_OF_A_SENTENCE = 14
@@ -126,10 +129,10 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     began = after_head(copy, *spans[0])
     if began > spans[0][0]:
         spans[0] = (began, spans[0][1])
-        block = block._replace(
-            doubtful=block.doubtful or "the head of a table stands in the line; its columns are lost"
-        )
+        block = block._replace(doubtful=block.doubtful or _COLUMNS_LOST)
     entries = list_entries(copy, spans, known)
+    if block.doubtful == _COLUMNS_LOST and len(spans) == 1 and not shares_in(copy, *spans[0]):
+        entries = max(entries, capital_entries(copy, *spans[0]), key=len)
     amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
     drafts = without_steps(copy, drafts)
