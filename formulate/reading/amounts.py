@@ -24,6 +24,7 @@ from formulate.reading.amount_patterns import (
 )
 from formulate.reading.lazily import lazy
 from formulate.reading.patterns import SHARE_SIGN, WORDY
+from formulate.reading.slips import SLIPPED
 
 _UNIT_SIGN = lazy(
     r"%|\d\s?(?:pp[mb]|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w|\u91cd|\u8d28|\u4efd)",
@@ -56,7 +57,7 @@ class Amount(NamedTuple):
             high_open=self.high_open,
             text=text[self.start : self.end],
             means=means,
-            doubtful=self.doubtful,
+            doubtful=self.doubtful or SLIPPED.search(text, self.start, self.end) is not None,
         )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from formulate.reading.lazily import lazy
+from formulate.reading.slips import digits_restored
 
 _SAME = {
     "\u00a0": " ",
@@ -108,7 +109,7 @@ def working_copy(text: str) -> str:
         copy = _TAG.sub(_blank_tag, copy)
     if "&" in copy:
         copy = _ENTITY.sub(_blank_entity, copy)
-    return copy
+    return digits_restored(copy)
 
 
 def _blank_tag(match: re.Match[str]) -> str:
