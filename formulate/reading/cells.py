@@ -293,5 +293,5 @@ def is_head_line(line: str) -> bool:
         return False
     if not words or "".join(words) in _COMPACT_HEADS or ("".join(words).startswith(_COMPACT_STARTS) and len(words) > 2):
         return True
-    hits = sum(word in patterns.HEAD_WORDS or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)
+    hits = sum(patterns.is_head_word(word) or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)
     return hits * 4 >= len(words) * 3

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from formulate.reading.lazily import lazy
 
@@ -17,16 +18,16 @@ REACH = lazy(r"(?<![\d-])\d{2}-\d{10}-\d{2}(?:-(?:\d{4}|[xX]{4}))?(?![\d-])")
 TAX = lazy(r"\b(?:RTECS|UN|EINECS|ELINCS)\s?(?:#|no\.?|nr\.?)?:?\s?[A-Z]{0,2}\d{4,9}\b", re.IGNORECASE)
 
 INDEX_LABEL = lazy(
-    r"(?:\b(?:EG|EC|CE|EU|WE)[\s-])?\b(?:index|\u00edndice|indice|nr\sindeksowy)[\s-]?(?:no|nr|number|n[\u00ba\u00b0])?\.?\s?:?\s{0,2}$|\bN[\u00ba\u00b0]\s?(?:index|indice)\s{0,2}$",
+    r"(?:\b(?:EG|EC|CE|EU|WE)[\s-])?\b(?:index|\u00edndice|indice|nr\sindeksowy)[\s-]?(?:no|nr|number|n[\u00ba\u00b0])?\.?\s?:?\)?\s{0,2}$|\bN[\u00ba\u00b0]\s?(?:index|indice)\s{0,2}$",
     re.IGNORECASE,
 )
 CAS_LABEL = lazy(
     r"(?:\bC\.?A\.?S\.?(?:\s?R\.?N\.?)?(?:\s?[-\s]?(?:registry\s)?(?:no|nr|number|num|\u2116"
-    r"|#)?s?\.?)?\s?[#:.]{0,2}|#CAS)\s{0,3}$",
+    r"|#)?s?\.?)?\s?[#:.]{0,2}\)?|#CAS)\s{0,3}$",
     re.IGNORECASE,
 )
 EC_LABEL = lazy(
-    r"(?:\b(?:EC|EG|EINECS|ELINCS|WE|CE)(?:\s?[-\s]?(?:list\s)?(?:no|nr|number|\u2116|#)?\.?)?\s?[#:.]{0,2})\s{0,3}$",
+    r"(?:\b(?:EC|EG|EINECS|ELINCS|WE|CE)(?:\s?[-\s]?(?:list\s)?(?:no|nr|number|\u2116|#)?\.?)?\s?[#:.]{0,2}\)?)\s{0,3}$",
     re.IGNORECASE,
 )
 
@@ -43,10 +44,11 @@ WORD_AMOUNT = lazy(
     re.IGNORECASE,
 )
 HAZARD_CODE = lazy(
-    r"\b(?:EUH\s?\d{3}[A-Z]?|H\s?\d{3}[A-Za-z]{0,2}|P\s?\d{3}(?:\+P?\d{3}){0,4}|R\s?\d{1,2}(?:[/-]\d{1,2}){0,4}"
-    r"|S\s?\d{1,2}(?:[/-]\d{1,2}){0,4}"
-    r"|(?:Eye|Skin|Acute|Aquatic|Flam|Asp|Repr|Carc|Muta|STOT|Resp|Press|Met|Ox)\.?\s?(?:Irrit|Dam|Corr|Sens|Tox"
-    r"|Chronic|Acute|Liq|Gas|Sol|Aerosol|SE|RE)?\.?\s?\d[A-C]?)(?![\w-])"
+    r"\b(?:(?i:EUH\s?\d{3}[A-Z]?|H\d{3}[A-Za-z]{0,2}|P\d{3}(?:\+P?\d{3}){0,4}|GHS\s?0[1-9])|H\s\d{3}[A-Za-z]{0,2}|P\s\d{3}"
+    r"|R\s?\d{1,2}(?:[/-]\d{1,2}){0,4}|r\d{2}(?:[/-]\d{1,2}){0,4}"
+    r"|S\s?\d{1,2}(?:[/-]\d{1,2}){0,4}|s\d{1,2}(?:-\d{1,2}){1,4}"
+    r"|(?i:Eye|Skin|Acute|Aquatic|Flam|Asp|Repr|Carc|Muta|STOT|Resp|Press|Met|Ox)\.?\s?(?i:Irrit|Dam|Corr|Sens|Tox"
+    r"|Chronic|Acute|Liq|Gas|Sol|Aerosol|SE|RE)?\.?\s?\d[A-Ca-c]?)(?![\w-])"
 )
 LIMIT = lazy(
     r"(?:\b(?:TLV|PEL|TWA|STEL|OEL|LD50|LC50|WEL|MAK|AGW|IDLH|C)\b[:\s]{0,3})?[<>]?\s?\d[\d.,]{0,7}\s?(?:mg/m\s?(?:3"
@@ -83,6 +85,22 @@ _HEAD_WORDS_TEXT = (
     "名称 化学名 成分 含量 浓度 濃度 化学名称 成分名 含有量 "
 )
 HEAD_WORDS = frozenset(_HEAD_WORDS_TEXT.split())
+_LIKE = str.maketrans("01i\u00e4\u00e0\u00e1\u00e3\u00e9\u00e8\u00ea\u0119\u00f6\u00f3\u00f5\u00f4\u00fc\u00fa\u00ed\u00e7\u0142\u017c\u015b\u0107", "ollaaaaeeeeoooouulclzsc")
+_SHORTEST_FOLDED = 5
+
+
+@cache
+def _folded_heads() -> frozenset[str]:
+    return frozenset(_folded(word) for word in HEAD_WORDS if len(word) >= _SHORTEST_FOLDED)
+
+
+def _folded(word: str) -> str:
+    return word.translate(_LIKE).replace("rn", "m")
+
+
+def is_head_word(word: str) -> bool:
+    """Whether a word in small letters is one of column heads, also as a scan or a lost accent leaves it."""
+    return word in HEAD_WORDS or (len(word) >= _SHORTEST_FOLDED and _folded(word) in _folded_heads())
 FUNCTION_HEAD = lazy(
     r"\b(?:functions?|functional|purpose|role|funktion|fonction|funci[o\u00f3]n|funzione|why\sit'?s\sthere)\b",
     re.IGNORECASE,

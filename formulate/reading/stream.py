@@ -249,6 +249,6 @@ def _head_word(word: str) -> str:
     plain = word.strip("():,;.*[]|").lower()
     if plain in _STRONG or word in {"CAS#", "#CAS"}:
         return "strong"
-    if not plain or set(plain) <= set("-=_#/") or plain in patterns.HEAD_WORDS:
+    if not plain or set(plain) <= set("-=_#/") or patterns.is_head_word(plain):
         return "weak"
     return "weak" if all(part in patterns.HEAD_WORDS for part in re.split(r"[/\-]", plain)) else ""
