@@ -18,6 +18,7 @@ from formulate.reading.cuts import (
     signs_outside,
 )
 from formulate.reading.functions import FUNCTION
+from formulate.reading.glossary import described, explained
 from formulate.reading.han import han_entries, han_names
 from formulate.reading.index_names import is_inside_number
 from formulate.reading.lazily import lazy
@@ -32,14 +33,12 @@ _CARRIED_ON = lazy(
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
     re.IGNORECASE,
 )
-_DESCRIBED = lazy(r"(?P<name>[^:\n]{2,90}?)\s?:\s(?=\S)")
-_TOLD_WORDS = 4
 _DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
 _LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
     r"|made\s(?:up\s)?(?:of|from|with)|containing|contains|formulated\s(?:on|with|from)|formulated\swith|based\son"
     r"|(?:mixture|blend|combination|mix)\sof"
-    r"|includes?|including|wherein)\s?:?-?\s(?:(?:the\s)?following(?:\s(?:ingredients|components|percentages[^:\n]{0,20}))?\s?:?\s)?",
+    r"|includes?|including|wherein|(?:one\sor\smore|any|some)\sof\sthe\sfollowing(?:\s[a-z]{1,20}){0,3}(?=\s?:))\s?:?-?\s(?:(?:the\s)?following(?:\s(?:ingredients|components|percentages[^:\n]{0,20}))?\s?:?\s)?",
     re.IGNORECASE,
 )
 _PER = lazy(r"(?P<one>[wvm])/(?P=one)\b", re.IGNORECASE)
@@ -59,7 +58,7 @@ def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
         lines = lines[1:]
     if len(lines) == 1:
         return line_entries(copy, *lines[0], known)
-    if told := described(copy, lines):
+    if told := described(copy, lines) or explained(copy, lines):
         return [Entry(*span) for span in told]
     if _is_wrapped(copy, lines):
         return [entry for span in _paragraphs(copy, lines) for entry in line_entries(copy, *span, known)]
@@ -95,17 +94,6 @@ def _carries_on(copy: str, span: Span, start: int, counted: bool) -> bool:
     if copy.count("\n", span[1], start) > 1:
         return False
     return copy[start : start + 1].islower() or copy[start - 1 : start] in " \t" or counted
-
-
-def described(copy: str, spans: list[Span]) -> list[Span]:
-    """The names of lines 'Name (5 %): what it does, told in a sentence'; empty where lines are not of this kind."""
-    colons = [_DESCRIBED.match(copy, *span) for span in spans]
-    told = [len(copy[match.end() : span[1]].split()) for match, span in zip(colons, spans, strict=True) if match]
-    if len(told) < 2 or len(told) * 3 < len(spans) * 2 or sorted(told)[len(told) // 2] < _TOLD_WORDS:
-        return []
-    if sum(bool(shares_in(copy, match.end(), span[1])) for match, span in zip(colons, spans, strict=True) if match) * 2 > len(told):
-        return []
-    return [(span[0], match.end("name")) for match, span in zip(colons, spans, strict=True) if match]
 
 
 def _of_marked(copy: str, span: Span, known: Known) -> list[Entry]:

@@ -72,7 +72,7 @@ _HEAD_WORDS_TEXT = (
     "additional supplier synonyms synonym units unit nazwa stężenie zawartość numer nom nombre numéro "
     "concentrazione denominazione teneur kennzeichnung einstufung verordnung produktidentifikator anteil gew "
     "gew.-% wirkstoff registrierungsnummer (class) (r r no.) "
-    "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater fraction "
+    "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater fraction statement statements precautionary gefahrenhinweise "
     "nombre químico quimico química concentración concentracion casrn componente componentes clasificación clasificacion "
     "índice indice identificador registro sustancia sustancias peso peligro frases n.º nº n° "
     "nome química concentração concentracao fórmula formula molecular sinônimos sinonimos classificação classificacao "
@@ -169,7 +169,7 @@ BULLET = lazy(
     r"\t]{0,8}|o[ \t]{2,8})(?![-*=_])"
 )
 NUMBERED = lazy(
-    r"[ \t]{0,80}(?:\(?(?:\d{1,2}|[A-Za-z]|[ivx]{1,4})\)|(?:\d{1,3}|[A-Z])[.](?=[ \t]"
+    r"[ \t]{0,80}(?:[A-D]\s(?=\d{1,2}\.))?(?:\(?(?:\d{1,2}|[A-Za-z]|[ivx]{1,4})\)|(?:\d{1,3}|[A-Z])[.](?=[ \t]"
     r"|[A-Za-z\u00c0-\u024f]{2}))[ \t]{0,8}"
 )
 
@@ -239,7 +239,7 @@ EFFECT = lazy(
     r"|mild|severe|skin|eye|central\snervous\ssystem)(?:[\s,/]{1,3}(?:nuisance\sdust|irritant|allergen|narcotic|carcinogen"
     r"|corrosive|sensiti[sz]er|harmful|toxic|flammable|irritation)){0,3})\W{0,3}$"
     r"|^[^\n;]{0,60}\b(?:LD\s?50|LC\s?50)s?\b|^\W{0,3}immediate\sand\sdelayed\b.{0,40}$"
-    r"|^\W{0,3}(?:OSHA|ACGIH)\b.{0,30}\b(?:TWA|STEL|PEL|TLV)\b|^\W{0,3}\d{2,4}\smg/m3\s?;",
+    r"|^\W{0,3}(?:OSHA|ACGIH)\b.{0,30}\b(?:TWA|STEL|PEL|TLV)\b|^\W{0,3}\d[\d.,]{0,8}\s?(?:mg/m\s?[3\u00b3]?|ppm)(?:\s(?:TWA|STEL|C))?\W{0,3}(?:STEL\b.{0,30})?$|^\W{0,3}(?:TWA|STEL)\W{0,3}$",
     re.IGNORECASE,
 )
 NOISE = (EFFECT, PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)

@@ -20,6 +20,7 @@ from formulate.reading.claims import claim_drafts
 from formulate.reading.columns import capital_entries
 from formulate.reading.cuts import Entry, bare_name
 from formulate.reading.facts import facts_in
+from formulate.reading.formulas import formula_rows, with_functions
 from formulate.reading.grids import cells_joined, counted_drafts, without_counters
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
 from formulate.reading.lazily import lazy
@@ -133,8 +134,12 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     entries = list_entries(copy, spans, known)
     if block.doubtful == _COLUMNS_LOST and len(spans) == 1 and not shares_in(copy, *spans[0]):
         entries = max(entries, capital_entries(copy, *spans[0]), key=len)
-    amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
+    formula = formula_rows(copy, entries, "\n".join(copy[a:b] for a, b in spans[:3]))
+    if formula:
+        entries = [entry for entry, _ in formula]
+    amounts = _Amounts(bool(formula) or _bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
+    drafts = with_functions(copy, drafts, formula)
     drafts = without_steps(copy, drafts)
     claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
     if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):
@@ -233,7 +238,8 @@ def _is_noise(copy: str, start: int, end: int, roles: bool) -> bool:
         return True
     if roles and len(line) < 120 and _TWO_COLUMNS.fullmatch(line):
         return False  # 'Wipe cloth     Carrier' under a head of names and functions is a row
-    return patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
+    first = line.split(". ", 1)[0]  # 'less than 5 % soap. Keep away from children' holds an entry
+    return patterns.INSTRUCTION.search(first) is not None and not patterns.CAS.search(line) and "," not in line[:30]
 
 
 def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:

@@ -19,12 +19,12 @@ _UNIT = (
     r"|tropfen|tassen?|cuill\u00e8res?|gouttes?|gotas?|gocce|cucharad(?:it)?as?|cucchiai(?:no)?|colheres?|druppels?|eetlepels?"
     r"|\u0433|\u043a\u0433|\u043c\u0433|\u043c\u043b|\u043b|\u043a\u0430\u043f(?:\u043b\u0438|\u0435\u043b\u044c))"
 )
-_WORD_UNIT = r"(?:units?|parts?|volumes?)"
+_WORD_UNIT = r"(?:units?|parts?|volumes?|teile?)"
 # Word numbers lead to nothing but words: 'a cup', 'half a pound', 'two parts'; 'a g' is no measure.
 RECIPE = lazy(
     rf"(?<![\w.,/%-])(?:{_NUMBER}(?:\s?(?:-|to|tot|bis|\u00e0)\s?(?:\d{{1,5}}(?:[.,/]\d{{1,3}})?[{_FRACTION}]?|[{_FRACTION}]))?"
     rf"[\s\n]?{_UNIT}\b\.?(?:/\d{{1,4}}(?:[.,]\d{{1,3}})?\s?{_UNIT}\b)?(?!/)"
-    rf"|(?:\b(?:one|two|three|four|five|six|half\sa|equal)\s|\d{{1,3}}(?:[.,/]\d{{1,2}})?\s(?=units?\b)){_WORD_UNIT}\b)",
+    rf"|(?:\b(?:one|two|three|four|five|six|half\sa|equal)\s|\d{{1,3}}(?:[.,/]\d{{1,2}})?\s(?=units?\b|(?:weight\s)?parts?\sof\b))(?:weight\s)?{_WORD_UNIT}\b)",
     re.IGNORECASE,
 )
 PARTITIVE = lazy(

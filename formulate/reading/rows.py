@@ -237,6 +237,8 @@ def best_amount(row: Row) -> Amount | None:
     """The amount of a row: the first per cent, else the first range or comparison, else the first number."""
     amounts = [cell.amount for cell in row.cells if cell.amount is not None]
     ranked = sorted(amounts, key=lambda one: (one.unit != "%", not (one.unit or one.compared or one.range_)))
+    if len(ranked) > 1 and ranked[0].low == ranked[0].high and ranked[1].unit == "%" and (ranked[1].range_ or ranked[1].compared):
+        return ranked[1]._replace(doubtful=True)  # 'zirconium drier 18 %   < 1 %': the first is the strength
     return ranked[0] if ranked else None
 
 
