@@ -40,6 +40,7 @@ _STRENGTH = lazy(
     r"|peroxide|concentrate|arom[a\u00e1]t\w{0,6})\b\W{0,3}$",
     re.IGNORECASE,
 )
+_DECIMALS = lazy(r"\d{1,2}[.,]\d{2}")
 _EMPTY_BRACKETS = lazy(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
 _WT_WORDS = lazy(r"[\s(]*(?:by\sweight|w/w|wt\.?\s?%|%\s?wt)[\s)]*$", re.IGNORECASE)
 _CLAUSE = lazy(
@@ -198,8 +199,9 @@ def _counts(masked: str, amount: Amount, bare: bool) -> bool:
     head = masked[: amount.start].strip(_TRIM + "(")
     at_edge = not tail or not head
     spaced = amount.start == 0 or masked[amount.start - 1] in " \t\x01(:=|" or amount.compared
-    if not (at_edge and spaced) or NUMBERED_NAME.search(masked, max(0, amount.start - 24), amount.start):
-        return False
+    numbered = NUMBERED_NAME.search(masked, max(0, amount.start - 24), amount.start)
+    if not (at_edge and spaced) or (numbered and not _DECIMALS.fullmatch(masked, amount.start, amount.end)):
+        return False  # 'Acid 2' is a name, 'Oleic acid 2.00' is not
     return (
         amount.compared
         or bare

@@ -18,7 +18,7 @@ _LONGEST_NAME = 80
 _MOST_WORDS = 7
 _NAME_END = lazy(
     r"[.,;:!?()\n]|\s(?:and|und|et|y|e|or|oder|into|in|to|at|with|from|for|onto|over|per|until|while|then|plus|mit|zu|in"
-    r"|dans|avec|en|con|auf|pour)\s|\s(?:is|are|was|were)\s",
+    r"|dans|avec|en|con|auf|pour|antes|hasta|before|after|bis|avant|prima)\s|\s(?:is|are|was|were)\s",
     re.IGNORECASE,
 )
 _STEPS = lazy(

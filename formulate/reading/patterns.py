@@ -51,8 +51,8 @@ HAZARD_CODE = lazy(
     r"|Chronic|Acute|Liq|Gas|Sol|Aerosol|SE|RE)?\.?\s?\d[A-Ca-c]?)(?![\w-])"
 )
 LIMIT = lazy(
-    r"(?:\b(?:TLV|PEL|TWA|STEL|OEL|LD50|LC50|WEL|MAK|AGW|IDLH|C)\b[:\s]{0,3})?[<>]?\s?\d[\d.,]{0,7}\s?(?:mg/m\s?(?:3"
-    r"|\u00b3)|mg/kg(?=\s*\(|\s*(?:oral|bw|rat))|mppcf|f/cc|mm\s?Hg|ppm(?=\s|$|[,;.)])|\u00b5g/m3)"
+    r"(?:\b(?:TLV|PEL|TWA|STEL|OEL|LD50|LC50|WEL|MAK|AGW|IDLH|C)\b[:\s]{0,3})?[<>]?\s?\d[\d.,]{0,7}\s?(?:mg/m(?:\s?(?:3"
+    r"|\u00b3)|(?=\s*$))|mg/kg(?=\s*\(|\s*(?:oral|bw|rat))|mppcf|f/cc|mm\s?Hg|ppm(?=\s|$|[,;.)])|\u00b5g/m3)"
     r"(?-i:\sas\s[A-Z][a-z]{0,8}\b)?"
     r"(?:\s?\(?(?:TWA|STEL|ceiling|skin|respirable|total\sdust|TLV|PEL|oral|rat|/rat)[^)\n;]{0,20}\)?)?",
     re.IGNORECASE,

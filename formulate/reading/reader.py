@@ -284,7 +284,7 @@ def _bare_amounts(copy: str, entries: list[Entry], heads: list[str]) -> bool:
     """Whether numbers without a sign are amounts: the head says '%', or they add up to 100."""
     if any(patterns.PERCENT_HEAD.search(head) for head in heads):
         return True
-    numbers = [re.search(r"(?<=[\s:=\t])(\d{1,2}(?:[.,]\d{1,3})?)[\s)]*$", copy[e.start : e.end]) for e in entries]
+    numbers = [re.search(r"(?<=[\s:=\t])(\d{1,2}(?:[.,]\d{1,3})?)[\s)]*(?:(?:weight\s)?parts?)?$", copy[e.start : e.end]) for e in entries]
     values = [float(match[1].replace(",", ".")) for match in numbers if match]
     return len(values) >= 2 and len(values) * 3 >= len(entries) * 2 and 97 <= sum(values) <= 103
 

@@ -10,7 +10,7 @@ from formulate.reading.lazily import lazy
 _FRACTION = "\u00bc-\u00be\u2150-\u215e"
 _NUMBER = (
     rf"(?:\d{{1,5}}(?:[.,/]\d{{1,3}})?(?:\s?[{_FRACTION}]|\s\d/\d{{1,2}}(?!\d))?|[{_FRACTION}]"
-    r"|\b(?:an?(?:\sfew)?|some|several|one|two|three|four|five|six|half|eine?n?|zwei|drei|une?|deux|trois|una?|dos|due)(?:\s(?:an?|of\san?))?(?=\s))"
+    r"|\b(?:an?(?:\sfew)?|some|several|one|two|three|four|five|six|half|medi[ao]|mezzo|eine?n?|zwei|drei|une?|deux|trois|una?|dos|due)(?:\s(?:an?|of\san?))?(?=\s))"
 )
 _UNIT = (
     r"(?:g|gr|gms?|grams?|grammes?|gramm|gramos?|grammi|gram|kg|kilos?|mg|ml|mls|cc|c\.c|l|litres?|liters?|litros?|litri|dl|cl"

@@ -56,7 +56,8 @@ def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known
     parts = [_without_labels(copy, Row(tuple(cells_of(copy, start, end, head)))) for start, end in lines]
     if len(lines) == 1 and parts and is_headed_run(copy[slice(*lines[0])]):
         return rows_from_stream(copy, list(parts[0].cells), known)
-    parts = [part._replace(pair=_is_pair(part, head)) for part in parts if part.cells and not _is_note(copy, part)]
+    parts = [part for part in parts if part.cells and not _is_note(copy, part) and not _is_labelled_code(part)]
+    parts = [part._replace(pair=_is_pair(part, head)) for part in parts]
     complete = sum(_is_complete(part) for part in parts)
     nameless = [part for part in parts if "N" not in part.kinds() and set("CEAW") & set(part.kinds())]
     several = any(part.kinds().count("C") > 1 and not _is_double(part) for part in parts)
@@ -114,6 +115,15 @@ def _is_note(copy: str, row: Row) -> bool:
     if set("CE") & set(row.kinds()) or len(text.split()) < 5:
         return False
     return patterns.TABLE_NOTE.search(text) is not None and not text.lower().startswith("balance")
+
+
+def _is_labelled_code(row: Row) -> bool:
+    """'Hazard statements: H304' on a line of its own."""
+    return (
+        set(row.kinds()) == set("NX")
+        and any(cell.value == "code" for cell in row.cells)
+        and all(is_head_line(cell.value) for cell in row.cells if cell.kind == "N")
+    )
 
 
 def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
