@@ -276,6 +276,7 @@ _COMPACT_STARTS = (
 )
 
 
+_LAW = lazy(r"\b(?:1272/2008|67/548(?:/EEC|/EWG|/CEE)?|1999/45(?:/EC|/EG|/CE)?|1907/2006)\b", re.IGNORECASE)
 _SHARE = lazy(r"[<>~\u2264\u2265]?\d{1,3}(?:[.,]\d{1,4})?(?:-\d{1,3}(?:[.,]\d{1,4})?)?%")
 _CUT_OFF = lazy(r"[01](?:[.,]\d{1,2})?%")
 
@@ -284,7 +285,7 @@ def is_head_line(line: str) -> bool:
     """Whether a line is a head row or heading: nearly all its words are words of column heads."""
     if len(line) > 300 or patterns.CAS.search(line):
         return False
-    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", line)]
+    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", _LAW.sub(" ec ", line))]
     cut_off = any(_CUT_OFF.fullmatch(word) for word in words)
     words = [word for word in words if word and not _CUT_OFF.fullmatch(word) and not set(word) <= set("-=_")]
     if cut_off and not words:

@@ -11,7 +11,7 @@ from formulate.reading.amounts import amounts_in
 from formulate.reading.cuts import bare_name
 from formulate.reading.item import Draft, read_item
 from formulate.reading.lazily import lazy
-from formulate.reading.recipes import RECIPE
+from formulate.reading.recipes import RECIPE, is_number_apart
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
@@ -46,6 +46,7 @@ def cells_joined(copy: str, lines: list[Span]) -> list[Span]:
                 (_SIGN.fullmatch(copy, *before) and _NUMBER.fullmatch(copy, start, end))
                 or (_UNIT.fullmatch(copy, start, end) and _AMOUNT_END.search(copy, *before))
             )
+            or (before[1] - before[0] < 8 and end > start and is_number_apart(copy[slice(*before)], copy[start:end]))
             or (end - start < 30 and _AROMATICS.fullmatch(copy, start, end) and _BOUND_END.search(copy, *before))
         ):
             joined[-1] = (before[0], end)

@@ -12,7 +12,7 @@ _HAN = r"\u4e00-\u9fff"
 _IS_HAN = lazy(rf"[{_HAN}]")
 # 'made of ... composed' frames a list; 'contains', 'includes' and 'characterised by' lead to one
 _LEAD = lazy(
-    r"(?:^|[,:;\s])(?P<by>\u7531)|[,:;\s](?:\u5305\u62ec|\u5305\u542b|\u542b\u6709|\u5176\u7279\u5f81\u5728\u4e8e)[:\s]{0,2}"
+    r"(?:^|[,:;\s]|\u4e3b\u8981)(?P<by>\u7531)|[,:;\s](?:\u5305\u62ec|\u5305\u542b|\u542b\u6709|\u5176\u7279\u5f81\u5728\u4e8e)[:\s]{0,2}"
     r"|(?:\u5236\u5907\u800c\u6210|\u7ec4\u6210|\u6210\u5206|\u7ec4\u5206|\u539f\u6599|\u914d\u65b9)[^,;:\n]{0,6}:"
 )
 _MADE = lazy(r"\u7ec4\u6210|\u5236\u6210|\u914d\u5236|\u6784\u6210")
@@ -61,6 +61,7 @@ def han_entries(copy: str, start: int, end: int) -> list[Entry]:
     # a name without a share after the last one ('water: the rest') is left to the comma list
     tail = _TAIL.match(copy, left, end)
     closed = tail is not None and (tail.end() == end or copy.find("100", left, end) != -1)
+    closed = closed or (framed and lead is not None and bool(lead["by"]))
     return entries if len(entries) > 1 and closed else []
 
 

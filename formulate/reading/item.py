@@ -12,7 +12,7 @@ from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.functions import function_tail
 from formulate.reading.lazily import lazy
 from formulate.reading.numbers import MASK, REPAIRED, first, numbers_in
-from formulate.reading.recipes import PARTITIVE, RECIPE, unmeasured
+from formulate.reading.recipes import PARTITIVE, RECIPE, unmeasured, without_measure
 from formulate.reading.surface import squeezed
 
 MORE_THAN_ONE = "more than one amount is printed for it"
@@ -225,6 +225,7 @@ def named(masked: str, amount: Amount | None) -> tuple[str, str | None]:
         before = _BEFORE_AMOUNT.sub("", before) if before.strip(" (") else ""
         after = _AFTER_AMOUNT.sub("", after)
         masked = f"{before} {after}" if after.strip(_TRIM + ")") else before
+        masked = without_measure(masked)
     else:
         words = patterns.WORD_AMOUNT.search(masked)
         if (

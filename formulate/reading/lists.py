@@ -33,6 +33,7 @@ _CARRIED_ON = lazy(
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
     re.IGNORECASE,
 )
+_SENTENCE = 5
 _DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
 _LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
@@ -76,6 +77,8 @@ def _marked(copy: str, lines: list[Span]) -> list[Span]:
     last = max(span[0] for span, mark in zip(lines, bulleted, strict=True) if mark is not None)
     counted = all(mark.group().strip()[:1].isdigit() for mark in bulleted if mark is not None)
     for (start, end), mark in zip(lines, bulleted, strict=True):
+        if mark is not None and copy[end - 1] == ":" and not spans and end < last:
+            continue  # '2. Whatever their share:' above the marks is a heading
         if mark is not None:
             spans.append((mark.end(), end))
         elif spans and _DONE.search(copy, spans[-1][0], spans[-1][1]):
@@ -164,6 +167,7 @@ def _commas(copy: str, start: int, end: int) -> int:
 
 
 def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
+    lines = _without_tail(copy, lines)
     spans = [lines[0]]
     for before, after in zip(lines, lines[1:], strict=False):
         if copy.count("\n", before[1], after[0]) > 1:
@@ -171,6 +175,15 @@ def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
         else:
             spans[-1] = (spans[-1][0], after[1])
     return spans
+
+
+def _without_tail(copy: str, lines: list[Span]) -> list[Span]:
+    """Without the sentences below a wrapped list: lines without commas, the first of which begins anew."""
+    last = max((number for number, span in enumerate(lines) if _commas(copy, *span)), default=0)
+    tail = lines[last + 1 :]
+    sentences = sum(copy[end - 1] in ".!?" and len(copy[start:end].split()) >= _SENTENCE for start, end in tail)
+    ended = copy[lines[last][1] - 1] not in ",;-" and bool(tail) and copy[tail[0][0]].isupper()
+    return lines[: last + 1] if sentences and ended else lines
 
 
 def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[Entry]:

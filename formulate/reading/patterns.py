@@ -71,7 +71,7 @@ _HEAD_WORDS_TEXT = (
     "eg-richtlinie symbol(s) w exact material materials description specific composition information "
     "additional supplier synonyms synonym units unit nazwa stężenie zawartość numer nom nombre numéro "
     "concentrazione denominazione teneur kennzeichnung einstufung verordnung produktidentifikator anteil gew "
-    "gew.-% wirkstoff registrierungsnummer (class) (r r no.) "
+    "gew.-% wirkstoff gem\u00e4\u00df registrierungsnummer (class) (r r no.) "
     "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater fraction statement statements precautionary gefahrenhinweise "
     "nombre químico quimico química concentración concentracion casrn componente componentes clasificación clasificacion "
     "índice indice identificador registro sustancia sustancias peso peligro frases n.º nº n° "
@@ -230,6 +230,7 @@ TOTAL = lazy(
 )
 CLASSIFYING_LIMIT = lazy(
     r"^\W{0,3}(?:spezifische\skonzentrationsgrenzwerte|specific\sconc(?:entration|\.)?\slimits?)\W{0,3}$"
+    r"|^\W{0,3}C\s?(?:[<>]=?|[\u2264\u2265])\s?\d"
     r"|^[^\n]{0,60}\bH\d{3}[A-Za-z]{0,2}\s?:\s?C\s?[<>=\u2264\u2265\d]",
     re.IGNORECASE,
 )

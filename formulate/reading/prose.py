@@ -20,12 +20,12 @@ LONGEST = 20_000
 _MOST_SENTENCES = 60
 _MOST_WORDS = 12
 _HOLDS = lazy(
-    r"\b(?:compris(?:ing|es?)|consist(?:ing|s)?\s(?:essentially\s|mainly\s)?of|(?:be(?:steht|stehen|stehend)\saus)"
+    r"\bingredients?\s?(?=-{1,2}\s|:)|\b(?:compris(?:ing|es?)|consist(?:ing|s)?\s(?:essentially\s|mainly\s)?of|(?:be(?:steht|stehen|stehend)\saus)"
     r"|composed\sof|made\s(?:up\s)?(?:of|from|with)|contain(?:ing|s)|includ(?:ing|es)|formulated\s(?:on|with|from)"
     r"|(?:mixture|blend|combination|mix|emulsion|solution)\sof|(?:has|have)\sa\s(?:wide\s)?(?:range|variety|combination)\sof"
     r"|(?:ingredients|components)\s(?:are|include|used\sare)|(?:bestehend|zubereitung|gemisch|mischung)\saus"
     r"|compos\u00e9e?\sde|(?:contient|contenant)|compuesto\s(?:de|por)|contiene|(?:componentes|ingredientes)\s(?:incluyen|incluem|s\u00e3o|son))"
-    r"\s?:?(?:\s(?:the\sfollowing|following)(?:\s(?:ingredients|components))?\s?:?)?\s{1,3}",
+    r"\s?(?::|-{1,2})?(?:\s(?:the\sfollowing|following)(?:\s(?:ingredients|components))?\s?:?)?\s{1,3}",
     re.IGNORECASE,
 )
 _MIXED = lazy(
@@ -59,6 +59,7 @@ _VERB = lazy(
     r"|it|they|ist|sind|wird|werden)\b",
     re.IGNORECASE,
 )
+_ASIDE = lazy(r"\([^()\n]{0,120}\)")
 _JOINT = lazy(r"(?:e|y|et|und|sowie|and|or)\s", re.IGNORECASE)
 _RELATIVE = lazy(r",?\s(?:que|qui|che|die|der|das|welche[rs]?|kt\u00f3r\w|\u043a\u043e\u0442\u043e\u0440\w{2})\s", re.IGNORECASE)
 _THING_FIRST = lazy(
@@ -94,7 +95,7 @@ def prose_drafts(text: str, copy: str, start: int, end: int, known: Known) -> li
 
 def is_thing(name: str, known: Known) -> bool:
     """Whether a name looks like something that is mixed: its last words are known, or name an agent or a substance."""
-    words = name.split("(")[0].split()
+    words = _ASIDE.sub(" ", name).split()
     if any(known(" ".join(words[at:])) for at in range(max(0, len(words) - 4), len(words))):
         return True
     if any(known(" ".join(words[:size])) for size in range(1, min(4, len(words)))) or _THING_FIRST.match(name):

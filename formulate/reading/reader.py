@@ -126,7 +126,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     if _is_table(copy, spans, heads):
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
-        return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
+        return _without_repeats([draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name])
     began = after_head(copy, *spans[0])
     if began > spans[0][0]:
         spans[0] = (began, spans[0][1])
@@ -147,6 +147,20 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     printed = sum(entry.end - entry.start for entry in entries)
     drafts = drafts if _is_list(copy, drafts, block, known, printed) else []
     return drafts if numbered else told_in_sentences(text, copy, block, drafts, known)
+
+
+def _without_repeats(drafts: list[Draft]) -> list[Draft]:
+    """Without rows that repeat the number and name of a row above and tell no amount (tables of further limits)."""
+    kept: list[Draft] = []
+    told: set[tuple[str, str]] = set()
+    for draft in drafts:
+        key = (draft.cas or "", draft.name.lower().split(" (")[0])
+        if draft.cas and draft.stated is None and key in told:
+            continue
+        kept.append(draft)
+        if draft.stated is not None:
+            told.add(key)
+    return kept
 
 
 def is_numbered(copy: str, start: int, end: int) -> bool:

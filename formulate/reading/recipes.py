@@ -27,6 +27,8 @@ RECIPE = lazy(
     rf"|(?:\b(?:one|two|three|four|five|six|half\sa|equal)\s|\d{{1,3}}(?:[.,/]\d{{1,2}})?\s(?=units?\b|(?:weight\s)?parts?\sof\b))(?:weight\s)?{_WORD_UNIT}\b)",
     re.IGNORECASE,
 )
+_NUMBER_ONLY = lazy(rf"\d{{1,3}}(?:\s?[{_FRACTION}/]\d{{0,2}})?|[{_FRACTION}]")
+_UNIT_FIRST = lazy(rf"{_UNIT}\s(?=[^\W\d_])", re.IGNORECASE)
 PARTITIVE = lazy(
     r"\s{0,2}(?:\([^()\n]{1,20}\)\s?)?(?:(?:of|de|di|von|van|do|da)\s(?:(?:the|an?)\s)?|d'|each\s(?:of\s)?)?", re.IGNORECASE
 )
@@ -57,3 +59,8 @@ def is_measured_line(stretch: str) -> bool:
         and bool(stretch[first.end() :].strip(" .,"))
         and RECIPE.search(stretch, first.end()) is None
     )
+
+
+def is_number_apart(number: str, line: str) -> bool:
+    """Whether a line is the number of the measure that the next line begins with: '\u00bc', 'cup mineral oil'."""
+    return _NUMBER_ONLY.fullmatch(number) is not None and _UNIT_FIRST.match(line) is not None

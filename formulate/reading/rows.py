@@ -57,7 +57,7 @@ def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known
     if len(lines) == 1 and parts and is_headed_run(copy[slice(*lines[0])]):
         return rows_from_stream(copy, list(parts[0].cells), known)
     parts = [part for part in parts if part.cells and not _is_note(copy, part) and not _is_labelled_code(part)]
-    parts = [part._replace(pair=_is_pair(part, head)) for part in parts]
+    parts = [part._replace(pair=_is_pair(part, head)) for part in _numbers_above(parts)]
     complete = sum(_is_complete(part) for part in parts)
     nameless = [part for part in parts if "N" not in part.kinds() and set("CEAW") & set(part.kinds())]
     several = any(part.kinds().count("C") > 1 and not _is_double(part) for part in parts)
@@ -117,6 +117,16 @@ def _is_note(copy: str, row: Row) -> bool:
     return patterns.TABLE_NOTE.search(text) is not None and not text.lower().startswith("balance")
 
 
+def _numbers_above(parts: list[Row]) -> list[Row]:
+    """The lines with each number put to the name below it, where the table begins with a number and they alternate."""
+    paired: list[Row] = []
+    at = 0
+    while at + 1 < len(parts) and "C" in parts[at].kinds() and "N" not in parts[at].kinds() and parts[at + 1].kinds() == "N":
+        paired.append(_joined(parts[at], parts[at + 1]))
+        at += 2
+    return [*paired, *parts[at:]] if len(paired) > 1 and at < len(parts) else parts
+
+
 def _is_labelled_code(row: Row) -> bool:
     """'Hazard statements: H304' on a line of its own."""
     return (
@@ -148,6 +158,8 @@ def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
             continue  # codes alone bring nothing a name waits for; they stay in what was left over
         elif waiting and not _lacks(rows, waiting, copy, part):
             prefix = waiting.pop()
+            while waiting and _text(copy, prefix)[:1] in "([":  # '(mixture of isomers)' below its name
+                prefix = _joined(waiting.pop(), prefix)
             rows += _settled(copy, rows, waiting, known)
             waiting = []
             rows.append(_joined(prefix, part)._replace(centred=True))
