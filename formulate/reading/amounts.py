@@ -96,7 +96,12 @@ def _bounds_one(match: re.Match[str]) -> bool:
     first, second = ">=" if match["more"] else _sign(match["c1"]), _sign(match["c3"])
     if not first and match["u2"] and not match["u1"] and _GLUED.search(match.group()):
         return second in {"<", "<="} and _value(match["n1"]) < _value(match["n2"])
-    if not first and match["u2"] and not match["u1"] and not WORDY.search(match.string[max(0, match.start() - 3) : match.start()]):
+    if (
+        not first
+        and match["u2"]
+        and not match["u1"]
+        and not WORDY.search(match.string[max(0, match.start() - 3) : match.start()])
+    ):
         # '10 < 25 % naphtha' where nothing stands before it; 'PEG 4 < 10 %' is a name and a bound
         return second in {"<", "<=", "\u2264"} and _value(match["n1"]) < _value(match["n2"])
     return first in LOWER and second not in LOWER and _value(match["n1"]) < _value(match["n2"])

@@ -54,7 +54,11 @@ def bar_drafts(text: str, copy: str, lines: list[Span], known: Known) -> list[Dr
     body = rows[head + 1 :] if head is not None else rows
     columns = _from_head(copy, rows[head], body) if head is not None else _from_cells(copy, body, width)
     if head is None:  # above the first measured row stands the title of the list
-        body = body[next((n for n, row in enumerate(body) if any(is_measure(_text(copy, c)) for c in row if _text(copy, c))), 0) :]
+        body = body[
+            next(
+                (n for n, row in enumerate(body) if any(is_measure(_text(copy, c)) for c in row if _text(copy, c))), 0
+            ) :
+        ]
     if columns.name < 0:
         return []
     drafts = [draft for row in body if (draft := _drafted(text, copy, row, columns))]
@@ -86,7 +90,9 @@ def _is_head(copy: str, row: list[Span]) -> bool:
     told = sum(
         any(head.search(text) for head in (_NAME_HEAD, _SHARE_HEAD, _AMOUNT_HEAD, _ROLE_HEAD)) for text in texts if text
     )
-    return told >= 2 or (told == 1 and len(row) == 2 and _NAME_HEAD.search(texts[0]) is not None and len(texts[0].split()) < 4)
+    return told >= 2 or (
+        told == 1 and len(row) == 2 and _NAME_HEAD.search(texts[0]) is not None and len(texts[0].split()) < 4
+    )
 
 
 def _from_head(copy: str, head: list[Span], body: list[list[Span]]) -> _Columns:
@@ -116,7 +122,9 @@ def _from_cells(copy: str, body: list[list[Span]], width: int) -> _Columns:
             wordy[number] += patterns.LETTER.search(text) is not None and not is_measure(text)
     half = max(2, len(body) / 2)
     name = next((n for n in range(width) if wordy[n] >= half), -1)
-    share = next((n for n in range(width) if shares[n] >= half), next((n for n in range(width) if measures[n] >= half), -1))
+    share = next(
+        (n for n in range(width) if shares[n] >= half), next((n for n in range(width) if measures[n] >= half), -1)
+    )
     return _Columns(name if share >= 0 else -1, share, -1)
 
 

@@ -23,7 +23,9 @@ _SECOND_WORD = lazy(
     re.IGNORECASE,
 )
 
-_EMPTY_COLUMNS = lazy(r"(?:\s(?:not\s(?:established|available|applicable|listed)|none|n/?a|ne|nd)){1,12}[\s.]{0,9}$", re.IGNORECASE)
+_EMPTY_COLUMNS = lazy(
+    r"(?:\s(?:not\s(?:established|available|applicable|listed)|none|n/?a|ne|nd)){1,12}[\s.]{0,9}$", re.IGNORECASE
+)
 _UNITS = lazy(r"[\s\d/().]{0,9}(?:(?:mg|ppm|ug|m|wt|vol)\b[\s\d/().]{0,9}){1,8}", re.IGNORECASE)
 _FIRST_WORDS = frozenset(
     (

@@ -15,26 +15,15 @@ from formulate.reading.recipes import without_measure
 
 Known = Callable[[str], bool]
 _SIGN = lazy(r"[()\[\]{},;\n/|\t\u2022\u00b7\u3002]|\.(?=\s|$)|&|\b(?:and|und|et)\b", re.IGNORECASE)
-STARRED = lazy(r"\w\)?[*\u2020\u2021^]")
-_NUMBERED = lazy(r"\d{1,2}[.)]\s")
 _AMOUNT_SIGN = lazy(r"[%<>\u2264\u2265]|\d\s?[-~a-z]", re.IGNORECASE)
 _MEASURED = lazy(r"[\d\u00bc-\u00be\u2150-\u215e]\s?[^\W\d_]|\b(?:half|parts?|cup|cups)\b", re.IGNORECASE)
 _EMPTY = lazy(r"[(\[]\s*[)\]]")
-FOOTNOTE_LINE = lazy(r"\(?[*\u2020\u2021^]{1,3}\s?=?\s?(?=[\d.,%\s]{0,8}[A-Za-z])")
-# 'Limonene. *90 % organic', 'Citral (* = from organic farming)', 'Linalool - *natural'; not 'Aqua, *Aloe juice'
-_FOOTNOTE = lazy(
-    r"(?<=[\s.;\])\u2020\u2021])(?<!,\s)(?<!,)(?:-\s)?\(?[*\u2020\u2021^]{1,3}\s?=?\s?(?=[\d.,%\s]{0,8}[A-Za-z]{2})"
-)
 _PAIR = {")": "(", "]": "[", "}": "{"}
 _THEREOF = lazy(r"\b(?:mixtures?|combinations?|blends?)\s(?:there)?of\b", re.IGNORECASE)
-_ARTICLED = lazy(r"\s*(?:and\s)?(?:an?|at\sleast\sone|one\sor\smore)\s", re.IGNORECASE)
+_ARTICLED = lazy(r"\s{0,5}(?:and\s)?(?:an?|at\sleast\sone|one\sor\smore)\s", re.IGNORECASE)
 _AND_INCI = lazy(r"\s\((?:and|und|et)\)\s", re.IGNORECASE)
 _BAND = lazy(r"\s{0,3}(?:\(?w/w\)?\s?)?(?:of\s?(?:each|the\sfollowing)?\s?)?\s{0,3}:\s{0,3}", re.IGNORECASE)
 _BAND_LEAD = lazy(r"(?:contains?|enth\u00e4lt|contient|contiene|zawiera)\s{1,3}", re.IGNORECASE)
-_ABBREVIATION = lazy(
-    r"(?:\b(?:no|nr|approx|ca|max|min|incl|e\.g|i\.e|vs|st|deg|conc|sol|wt|vol|gew|resp|spp?|var|mol|\w)\.)$",
-    re.IGNORECASE,
-)
 _GROUP = lazy(r"\b(?:selected|chosen)\sfrom\s(?:the\s|a\s)?(?:groups?|list|among|one\sor\smore)\b", re.IGNORECASE)
 _GROUP_LAST = lazy(r"\b(?:and|or)\b", re.IGNORECASE)
 _BRACKET = lazy(r"\([^()]{0,300}\)")
@@ -280,32 +269,6 @@ def _inci_and(copy: str, entry: Entry) -> list[Entry]:
         parts.append(entry._replace(start=left, end=start))
         left = end
     return [*parts, entry._replace(start=left)]
-
-
-def footnote_start(copy: str, start: int, end: int) -> int:
-    """Where the footnotes of starred names begin ('Aqua*, Parfum**  * organic'); ``end`` if there are none."""
-    if not STARRED.search(copy, start, end):
-        return end
-    note = _FOOTNOTE.search(copy, start, end)
-    return note.start() if note else end
-
-
-def sentence_end(copy: str, start: int, end: int) -> int:
-    """Where the sentence that holds a list ends: a full stop before a capital that is no abbreviation."""
-    signs = signs_outside(copy, start, end)
-    for at in sorted(signs.get(".", []) + signs.get("\u3002", [])):
-        rest = copy[at + 1 : at + 60].lstrip()
-        if _ABBREVIATION.search(copy, max(start, at - 8), at + 1) and not patterns.INSTRUCTION.match(rest):
-            continue
-        if (
-            not rest
-            or rest[0].isupper()
-            or _NUMBERED.match(rest)
-            or copy[at] == "\u3002"
-            or "\n\n" in copy[at : at + 4]
-        ):
-            return at + 1
-    return end
 
 
 def between(start: int, end: int, places: list[int]) -> list[tuple[int, int]]:

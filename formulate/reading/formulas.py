@@ -10,7 +10,10 @@ from formulate.reading.functions import FUNCTION
 from formulate.reading.item import Draft
 from formulate.reading.lazily import lazy
 
-_ROW = lazy(rf"(?P<entry>\S.{{0,160}}?\s(?P<value>\d{{1,3}}(?:[.,]\d{{1,3}})?))\s{{1,20}}(?P<function>{FUNCTION.pattern})(?=\s|$)", re.IGNORECASE)
+_ROW = lazy(
+    rf"(?P<entry>\S.{{0,160}}?\s(?P<value>\d{{1,3}}(?:[.,]\d{{1,3}})?))\s{{1,20}}(?P<function>{FUNCTION.pattern})(?=\s|$)",
+    re.IGNORECASE,
+)
 _LEAST = 3
 _WHOLE = (97.0, 103.0)
 Row = tuple[Entry, str]

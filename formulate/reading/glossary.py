@@ -21,7 +21,9 @@ def described(copy: str, spans: list[Span]) -> list[Span]:
     told = [len(copy[match.end() : span[1]].split()) for match, span in zip(colons, spans, strict=True) if match]
     if len(told) < 2 or len(told) * 3 < len(spans) * 2 or sorted(told)[len(told) // 2] < _TOLD_WORDS:
         return []
-    if sum(bool(shares_in(copy, match.end(), span[1])) for match, span in zip(colons, spans, strict=True) if match) * 2 > len(told):
+    if sum(
+        bool(shares_in(copy, match.end(), span[1])) for match, span in zip(colons, spans, strict=True) if match
+    ) * 2 > len(told):
         return []
     return [(span[0], match.end("name")) for match, span in zip(colons, spans, strict=True) if match]
 

@@ -61,7 +61,7 @@ def han_entries(copy: str, start: int, end: int) -> list[Entry]:
     # a name without a share after the last one ('water: the rest') is left to the comma list
     tail = _TAIL.match(copy, left, end)
     closed = tail is not None and (tail.end() == end or copy.find("100", left, end) != -1)
-    closed = closed or (framed and lead is not None and bool(lead["by"]))
+    closed = closed or (lead is not None and bool(framed) and bool(lead["by"]))
     return entries if len(entries) > 1 and closed else []
 
 

@@ -23,7 +23,7 @@ _LEAD = lazy(
     re.IGNORECASE,
 )
 _END_AND = lazy(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
-_ARTICLE = lazy(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
+_ARTICLE = lazy(r"^(?:of\s)?(?:an?|the|at\sleast\sone|one\sor\smore)\s(?=\S)", re.IGNORECASE)
 _BEFORE_AMOUNT = lazy(
     r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
     r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof|\bto\sthe\sextent\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",

@@ -7,16 +7,8 @@ from collections.abc import Callable
 
 from formulate.reading import patterns
 from formulate.reading.amounts import shares_in
-from formulate.reading.cuts import (
-    FOOTNOTE_LINE,
-    STARRED,
-    Entry,
-    bare_name,
-    comma_entries,
-    footnote_start,
-    sentence_end,
-    signs_outside,
-)
+from formulate.reading.cuts import Entry, bare_name, comma_entries, signs_outside
+from formulate.reading.endings import FOOTNOTE_LINE, STARRED, footnote_start, sentence_end
 from formulate.reading.functions import FUNCTION
 from formulate.reading.glossary import described, explained
 from formulate.reading.han import han_entries, han_names
@@ -85,9 +77,12 @@ def _marked(copy: str, lines: list[Span]) -> list[Span]:
             continue
         elif spans and _carries_on(copy, spans[-1], start, counted):
             spans[-1] = (spans[-1][0], end)
-        elif len(copy[start:end].split()) <= 5 and copy[end - 1] not in ":,":
-            if start < last and spans or shares_in(copy, start, end):  # above the first mark stands a title
-                spans.append((start, end))
+        elif (
+            len(copy[start:end].split()) <= 5
+            and copy[end - 1] not in ":,"
+            and ((start < last and spans) or shares_in(copy, start, end))  # above the first mark stands a title
+        ):
+            spans.append((start, end))
     return spans
 
 

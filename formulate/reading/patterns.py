@@ -72,8 +72,10 @@ _HEAD_WORDS_TEXT = (
     "additional supplier synonyms synonym units unit nazwa stężenie zawartość numer nom nombre numéro "
     "concentrazione denominazione teneur kennzeichnung einstufung verordnung produktidentifikator anteil gew "
     "gew.-% wirkstoff gem\u00e4\u00df registrierungsnummer (class) (r r no.) "
-    "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater fraction statement statements precautionary gefahrenhinweise "
-    "nombre químico quimico química concentración concentracion casrn componente componentes clasificación clasificacion "
+    "registry component(s substance(s ingredient(s symbol(s phrases sara carcinogens greater fraction "
+    "statement statements precautionary gefahrenhinweise "
+    "nombre químico quimico química concentración concentracion casrn componente componentes clasificación "
+    "clasificacion "
     "índice indice identificador registro sustancia sustancias peso peligro frases n.º nº n° "
     "nome química concentração concentracao fórmula formula molecular sinônimos sinonimos classificação classificacao "
     "faixa perigo substância impurezas de da do di en el la los las del e y chimico chimica sostanza componenti "
@@ -85,7 +87,10 @@ _HEAD_WORDS_TEXT = (
     "名称 化学名 成分 含量 浓度 濃度 化学名称 成分名 含有量 "
 )
 HEAD_WORDS = frozenset(_HEAD_WORDS_TEXT.split())
-_LIKE = str.maketrans("01i\u00e4\u00e0\u00e1\u00e3\u00e9\u00e8\u00ea\u0119\u00f6\u00f3\u00f5\u00f4\u00fc\u00fa\u00ed\u00e7\u0142\u017c\u015b\u0107", "ollaaaaeeeeoooouulclzsc")
+_LIKE = str.maketrans(
+    "01i\u00e4\u00e0\u00e1\u00e3\u00e9\u00e8\u00ea\u0119\u00f6\u00f3\u00f5\u00f4\u00fc\u00fa\u00ed\u00e7\u0142\u017c\u015b\u0107",
+    "ollaaaaeeeeoooouulclzsc",
+)
 _SHORTEST_FOLDED = 5
 
 
@@ -101,6 +106,8 @@ def _folded(word: str) -> str:
 def is_head_word(word: str) -> bool:
     """Whether a word in small letters is one of column heads, also as a scan or a lost accent leaves it."""
     return word in HEAD_WORDS or (len(word) >= _SHORTEST_FOLDED and _folded(word) in _folded_heads())
+
+
 FUNCTION_HEAD = lazy(
     r"\b(?:functions?|functional|purpose|role|funktion|fonction|funci[o\u00f3]n|funzione|why\sit'?s\sthere)\b",
     re.IGNORECASE,

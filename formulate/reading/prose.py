@@ -9,7 +9,8 @@ from collections.abc import Callable
 from formulate.reading import patterns
 from formulate.reading.amounts import shares_in
 from formulate.reading.claims import MODIFIER
-from formulate.reading.cuts import bare_name, comma_entries, sentence_end
+from formulate.reading.cuts import bare_name, comma_entries
+from formulate.reading.endings import sentence_end
 from formulate.reading.functions import FUNCTION
 from formulate.reading.item import Draft, clean_name, read_item, trimmed
 from formulate.reading.lazily import lazy
@@ -35,7 +36,7 @@ _MIXED = lazy(
     re.IGNORECASE,
 )
 _ARTICLE = lazy(
-    r"^(?:,\s?)?(?:(?:and|or|then|also|e|y|et|und|sowie)\s)?(?:at\sleast\sone(?:\s(?:species|kind|type|member|selected)\sof)?|one\sor\smore(?:\s(?:of|kinds\sof))?"
+    r"^(?:,\s?)?(?:(?:and|or|then|also|first|next|finally|here|preferably|e|y|et|und|sowie)\s)?(?:at\sleast\sone(?:\s(?:species|kind|type|member|selected)\sof)?|one\sor\smore(?:\s(?:of|kinds\sof))?"
     r"|a\s(?:plurality|small\samount|number|variety|series|range|mixture)\sof|an\samount\sof|(?:a|an|the|some|said|dem|der|die|das|den"
     r"|ein(?:e[mnr]?)?|une?|la|le|les|de\sla|du|des|o|os|as|uma?|el|los|las)(?=\s))\s",
     re.IGNORECASE,
@@ -61,7 +62,10 @@ _VERB = lazy(
 )
 _ASIDE = lazy(r"\([^()\n]{0,120}\)")
 _JOINT = lazy(r"(?:e|y|et|und|sowie|and|or)\s", re.IGNORECASE)
-_RELATIVE = lazy(r",?\s(?:que|qui|che|die|der|das|welche[rs]?|kt\u00f3r\w|\u043a\u043e\u0442\u043e\u0440\w{2})\s", re.IGNORECASE)
+_ORDER = lazy(r"(?:then|first|next|finally|thereafter|also|and),?\s", re.IGNORECASE)
+_RELATIVE = lazy(
+    r",?\s(?:que|qui|che|die|der|das|welche[rs]?|kt\u00f3r\w|\u043a\u043e\u0442\u043e\u0440\w{2})\s", re.IGNORECASE
+)
 _THING_FIRST = lazy(
     r"^(?:\u00f3leo|olio|huile|aceite|cera|cire|[a\u00e1]cido|acide|[a\u00e1]lcool|alcool|alcohol|resina|r\u00e9sine|goma|gomme|gomma"
     r"|[a\u00e1]gua|eau|acqua|extra\w{1,4}|sulfato|cloreto|cloruro|[\w-]{2,20}(?:eno|\u00e8ne|ano|ato|ido|ilo))\b",
@@ -166,9 +170,13 @@ def _mixed(copy: str, start: int, stop: int) -> list[Draft]:
             if group == "name":
                 comma = max(copy.rfind(sign, start, end) for sign in ",;:")
                 begin = max(begin, comma + 1)
-            cut = re.compile(r"\s(?:in\s(?:the|an?)|such\sthat|so\s(?:as|that)|to|for|at|and|by|until|ranging)\s").search(copy, begin, end)
+            cut = re.compile(
+                r"\s(?:in\s(?:the|an?)|such\sthat|so\s(?:as|that)|to|for|at|and|by|until|ranging)\s"
+            ).search(copy, begin, end)
             end = cut.start() if cut else end
             begin, end = trimmed(copy, begin, end)
+            order = _ORDER.match(copy, begin, end)
+            begin = order.end() if order else begin
             article = _ARTICLE.match(copy[begin : begin + 60])
             bare = copy[begin : begin + 60]
             if _MADE_OF_IT.match(bare) or (article and _MADE_OF_IT.match(bare[article.end() :])):

@@ -30,7 +30,8 @@ RECIPE = lazy(
 _NUMBER_ONLY = lazy(rf"\d{{1,3}}(?:\s?[{_FRACTION}/]\d{{0,2}})?|[{_FRACTION}]")
 _UNIT_FIRST = lazy(rf"{_UNIT}\s(?=[^\W\d_])", re.IGNORECASE)
 PARTITIVE = lazy(
-    r"\s{0,2}(?:\([^()\n]{1,20}\)\s?)?(?:(?:of|de|di|von|van|do|da)\s(?:(?:the|an?)\s)?|d'|each\s(?:of\s)?)?", re.IGNORECASE
+    r"\s{0,2}(?:\([^()\n]{1,20}\)\s?)?(?:(?:of|de|di|von|van|do|da)\s(?:(?:the|an?)\s)?|d'|each\s(?:of\s)?)?",
+    re.IGNORECASE,
 )
 
 

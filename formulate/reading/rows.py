@@ -121,7 +121,12 @@ def _numbers_above(parts: list[Row]) -> list[Row]:
     """The lines with each number put to the name below it, where the table begins with a number and they alternate."""
     paired: list[Row] = []
     at = 0
-    while at + 1 < len(parts) and "C" in parts[at].kinds() and "N" not in parts[at].kinds() and parts[at + 1].kinds() == "N":
+    while (
+        at + 1 < len(parts)
+        and "C" in parts[at].kinds()
+        and "N" not in parts[at].kinds()
+        and parts[at + 1].kinds() == "N"
+    ):
         paired.append(_joined(parts[at], parts[at + 1]))
         at += 2
     return [*paired, *parts[at:]] if len(paired) > 1 and at < len(parts) else parts
@@ -259,7 +264,12 @@ def best_amount(row: Row) -> Amount | None:
     """The amount of a row: the first per cent, else the first range or comparison, else the first number."""
     amounts = [cell.amount for cell in row.cells if cell.amount is not None]
     ranked = sorted(amounts, key=lambda one: (one.unit != "%", not (one.unit or one.compared or one.range_)))
-    if len(ranked) > 1 and ranked[0].low == ranked[0].high and ranked[1].unit == "%" and (ranked[1].range_ or ranked[1].compared):
+    if (
+        len(ranked) > 1
+        and ranked[0].low == ranked[0].high
+        and ranked[1].unit == "%"
+        and (ranked[1].range_ or ranked[1].compared)
+    ):
         return ranked[1]._replace(doubtful=True)  # 'zirconium drier 18 %   < 1 %': the first is the strength
     return ranked[0] if ranked else None
 

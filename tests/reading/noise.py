@@ -1,4 +1,4 @@
-"""Noise as pastes and scans bring it, from a seed: what it does to a list is known, so what a reading should find is too."""
+"""Noise as pastes and scans bring it, from a seed: what it does is known, so what a reading should find is too."""
 
 from __future__ import annotations
 

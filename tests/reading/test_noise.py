@@ -73,7 +73,8 @@ def test_rows_and_amounts_of_the_invented_lists_stay(kind: str) -> None:
                     right += told == wanted[name] or bool(line.stated and line.stated.doubtful)
                 else:
                     assert told == (None, None) or (line.stated is not None and line.stated.doubtful), spoilt
-    assert rows > 1000 and amounts > 100
+    assert rows > 1000
+    assert amounts > 100
     assert (found / rows, extra / rows) >= (1 - MOST_LOST, 0), (found, rows)
     assert extra / rows <= MOST_LOST, (extra, rows)
     assert right / amounts >= 1 - MOST_LOST, (right, amounts)
