@@ -67,7 +67,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     spans = cells_joined(copy, ranges_joined(copy, spans))
     spans = [s for s in (without_counters(copy, spans) if numbered else spans) if not _is_noise(copy, *s, roles)]
     if not spans:
-        return []
+        return [] if numbered else told_in_sentences(text, copy, block, [], known)
     sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
     if sign:
         head = head_of(heads)
