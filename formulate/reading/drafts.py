@@ -33,6 +33,10 @@ _CONTENT_LINE = lazy(r"\S[^\n]*")
 _TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}(?:\s{3,}|\t)[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _FEW = 4
 _COLUMNS_LOST = "the head of a table stands in the line; its columns are lost"
+_ABSENT = lazy(
+    r"\W{0,3}(?:[^\s,.:]{1,20}\s){0,4}?(?:(?:contains?|includes?|has|uses?)\s(?:no|neither)|free\s(?:of|from)|without)\s",
+    re.IGNORECASE,
+)
 _JOINING = frozenset({"and", "or", "und", "oder", "et", "ou", "y", "e", "of"})
 _WORDS_OF_A_SENTENCE = 14
 _SIGN = ("%", "%)", "% w/w", "wt.%", "percent", "ppm")
@@ -172,6 +176,8 @@ def _is_noise(copy: str, start: int, end: int, roles: bool) -> bool:
         return True
     if roles and len(line) < 120 and _TWO_COLUMNS.fullmatch(line):
         return False  # 'Wipe cloth     Carrier' under a head of names and functions is a row
+    if _ABSENT.match(line) and not patterns.DIGIT.search(line):
+        return True
     first = line.split(". ", 1)[0]  # 'less than 5 % soap. Keep away from children' holds an entry
     return patterns.INSTRUCTION.search(first) is not None and not patterns.CAS.search(line) and "," not in line[:30]
 

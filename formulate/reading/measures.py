@@ -28,6 +28,10 @@ _STEPS = lazy(
     r"|herstellung|modo\sde|preparaci[o\u00f3]n|procedimiento|preparazione|procedimento|werkwijze|bereiding|wykonanie)\b",
     re.IGNORECASE,
 )
+_USE = lazy(
+    r"\b(?:dilute|rinse|wash|soak|apply|spray|wipe|verd\u00fcnnen|sp\u00fclen|diluer|rincer|diluir|enjuagar)\b[^.!?]{0,70}$",
+    re.IGNORECASE,
+)
 _BRACKET = lazy(r"\([^()\n]{0,200}\)")
 _CARRIES_ON = lazy(r"\s{0,3}(?:[,;]|and\b|&)")
 _PARTS = lazy(r"\d\s{0,2}(?:parts?|teile?|partes?|parti)\b", re.IGNORECASE)
@@ -84,6 +88,8 @@ def measured_drafts(text: str, copy: str, start: int, end: int, known: Known) ->
     drafts: dict[str, Draft] = {}
     hits = 0
     for measure in RECIPE.finditer(copy, start, end):
+        if _USE.search(copy, max(start, measure.start() - 80), measure.start()):
+            continue  # 'Rinse with 2 litres of water' uses the product
         partitive = PARTITIVE.match(copy, measure.end(), end)
         begin = partitive.end() if partitive else measure.end()
         if not copy[begin : begin + 2].strip():

@@ -26,7 +26,7 @@ _HOLDS = lazy(
     r"|(?:mixture|blend|combination|mix|emulsion|solution)\sof|(?:has|have)\sa\s(?:wide\s)?(?:range|variety|combination)\sof"
     r"|(?:ingredients|components)\s(?:are|include|used\sare)|(?:bestehend|zubereitung|gemisch|mischung)\saus"
     r"|compos\u00e9e?\sde|(?:contient|contenant)|compuesto\s(?:de|por)|contiene|(?:componentes|ingredientes)\s(?:incluyen|incluem|s\u00e3o|son))"
-    r"\s?(?::|-{1,2})?(?:\s(?:the\sfollowing|following)(?:\s(?:ingredients|components))?\s?:?)?\s{1,3}",
+    r"\s?(?::|-{1,2})?(?:\s(?:the\sfollowing|following)(?:\s(?:ingredients|components))?\s?:?)?\s{1,3}(?!(?:no|neither|none|not|nothing)\b)",
     re.IGNORECASE,
 )
 _MIXED = lazy(
