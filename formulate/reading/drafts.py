@@ -32,6 +32,7 @@ Span = tuple[int, int]
 _CONTENT_LINE = lazy(r"\S[^\n]*")
 _TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}(?:\s{3,}|\t)[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _FEW = 4
+_LONGEST_RUN = 4_000
 _COLUMNS_LOST = "the head of a table stands in the line; its columns are lost"
 _ABSENT = lazy(
     r"\W{0,3}(?:[^\s,.:]{1,20}\s){0,4}?(?:(?:contains?|includes?|has|uses?)\s(?:no|neither)|free\s(?:of|from)|without)\s",
@@ -93,7 +94,8 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         spans[0] = (began, spans[0][1])
         block = block._replace(doubtful=block.doubtful or _COLUMNS_LOST)
     entries = list_entries(copy, spans, known)
-    if block.doubtful == _COLUMNS_LOST and len(spans) == 1 and not shares_in(copy, *spans[0]):
+    short = len(spans) == 1 and spans[0][1] - spans[0][0] < _LONGEST_RUN
+    if block.doubtful == _COLUMNS_LOST and short and not shares_in(copy, *spans[0]):
         entries = max(entries, capital_entries(copy, *spans[0]), key=len)
     formula = formula_rows(copy, entries, "\n".join(copy[a:b] for a, b in spans[:3]))
     if formula:
@@ -253,7 +255,7 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     if (
         draft.stated is None
         and draft.cas is None
-        and _PROSE.search(_ASIDE.sub(" ", draft.name))
+        and _PROSE.search(_outside(draft.name))
         and len(draft.name.split()) > 3
         and not known(draft.name)
     ):
@@ -261,6 +263,12 @@ def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block
     if entry.band is not None and draft.stated is None:
         draft = draft._replace(stated=entry.band.stated(text))
     return draft._replace(doubtful=draft.doubtful or entry.doubtful or block.doubtful)
+
+
+def _outside(name: str) -> str:
+    """A name without its asides; an aside alone stays."""
+    bare = _ASIDE.sub(" ", name)
+    return bare if patterns.LETTER.search(bare) else name
 
 
 def _is_list(copy: str, drafts: list[Draft], block: Block, known: Known, printed: int) -> bool:

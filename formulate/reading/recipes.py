@@ -27,6 +27,7 @@ RECIPE = lazy(
     rf"|(?:\b(?:one|two|three|four|five|six|half\sa|equal)\s|\d{{1,3}}(?:[.,/]\d{{1,2}})?\s(?=units?\b|(?:weight\s)?parts?\sof\b))(?:weight\s)?{_WORD_UNIT}\b)",
     re.IGNORECASE,
 )
+_LONGEST_ENTRY = 400
 _NUMBER_ONLY = lazy(rf"\d{{1,3}}(?:\s?[{_FRACTION}/]\d{{0,2}})?|[{_FRACTION}]")
 _UNIT_FIRST = lazy(rf"{_UNIT}\s(?=[^\W\d_])", re.IGNORECASE)
 PARTITIVE = lazy(
@@ -53,12 +54,12 @@ def without_measure(piece: str) -> str:
 
 def is_measured_line(stretch: str) -> bool:
     """Whether a stretch begins with a measure and holds no other: one entry, whatever names are in it."""
-    first = RECIPE.search(stretch)
+    if len(stretch) > _LONGEST_ENTRY:
+        return False
+    at = len(stretch) - len(stretch.lstrip(" (-*\u2022"))
+    first = RECIPE.match(stretch, at)
     return (
-        first is not None
-        and not stretch[: first.start()].strip(" (-*\u2022")
-        and bool(stretch[first.end() :].strip(" .,"))
-        and RECIPE.search(stretch, first.end()) is None
+        first is not None and bool(stretch[first.end() :].strip(" .,")) and RECIPE.search(stretch, first.end()) is None
     )
 
 

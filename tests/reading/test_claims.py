@@ -194,6 +194,7 @@ def test_many_of_them_take_time_in_proportion(piece: str) -> None:
     "text",
     [
         "Contains no wax, silica or ethanol.",
+        "(This example is invented: the polish for the church floor does not exist.)",
         "The pew polish contains neither wax nor ethanol.",
         "Rinse with 2 litres of clean water. Apply 5 ml of ethanol.",
         "Leaves the church floor dry. It was never rinsed with water.",
