@@ -31,7 +31,7 @@ HOLDS = lazy(
 )
 # Risk phrases behind a hazard sign are no range: 'Xn 65-66', 'F&Xi 11-36-67'
 _RISK = lazy(
-    r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?\s{1,3}"
+    r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?[ \t]{1,3}"
     r"\d{1,2}(?:[-/]\d{1,2}){1,8}(?=\s*$|\s{2}|\x01)"
     r"|(?<=\x01\s)(?:Xn|Xi|F\+?|T\+?|C|N)\s\d{2}(?:[-/]\d{2}){1,8}(?=\s)(?!\s?%)"
 )

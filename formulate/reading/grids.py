@@ -24,6 +24,9 @@ _UNIT = lazy(r"(?:gew\.?|wt\.?|w/w|weight)?[\s-]{0,2}%(?:\s?\(?w/w\)?)?|% ?(?:w/
 _AMOUNT_END = lazy(r"(?:^|[<>=\u2264\u2265\s-])\d{1,3}(?:[.,]\d{1,5})?$")
 _AROMATICS = lazy(r"(?:arom[a\u00e1]t\w{0,6}|benz\w{1,4}|n-hex\w{1,4})\b\W{0,3}", re.IGNORECASE)
 _BOUND_END = lazy(r"\w,?\s<\s?\d{1,2}(?:[.,]\d{1,3})?\s?%$")
+# a subscript on a line of its own: 'Ethoxylated C', '12-14', 'alcohol'
+_CARBONS = lazy(r"\d{1,2}\s?-\s?C?\d{1,2}")
+_CARBON_END = lazy(r"(?:^|[\s(-])C$")
 _COUNTER_HEAD = lazy(r"(?:nr|no|lp|pos|#|\u2116)\.?", re.IGNORECASE)
 _HEAD_LINES = 60
 _COUNTER = lazy(r"\d{1,3}[.)]?")
@@ -46,6 +49,7 @@ def cells_joined(copy: str, lines: list[Span]) -> list[Span]:
                 (_SIGN.fullmatch(copy, *before) and _NUMBER.fullmatch(copy, start, end))
                 or (_UNIT.fullmatch(copy, start, end) and _AMOUNT_END.search(copy, *before))
             )
+            or (_CARBONS.fullmatch(copy, start, end) and _CARBON_END.search(copy, *before))
             or (before[1] - before[0] < 8 and end > start and is_number_apart(copy[slice(*before)], copy[start:end]))
             or (end - start < 30 and _AROMATICS.fullmatch(copy, start, end) and _BOUND_END.search(copy, *before))
         ):

@@ -117,6 +117,10 @@ SHAPES: dict[str, tuple[str, list[Row]]] = {
         "Ethanol\n64-17-5\n10 - 20\nGlycerin\n56-81-5\n1 - 5\n",
         [("Ethanol", 10, 20), ("Glycerin", 1, 5)],
     ),
+    "subscripts on lines of their own": (
+        "Ethoxylated C\n12-14\nalcohol\n68439-50-9\n5 - 10\nGlycerin\n56-81-5\n1 - 5\n",
+        [("Ethoxylated C 12-14 alcohol", 5, 10), ("Glycerin", 1, 5)],
+    ),
     "CAS first": ("64-17-5 10-20 Ethanol\n56-81-5 1-5 Glycerin\n", [("Ethanol", 10, 20), ("Glycerin", 1, 5)]),
     "CAS above its name": (
         "64-17-5\nEthanol\n56-81-5\nGlycerin\nOTHER: CAS Wt% Name\n7631-86-9 7-13 Silica\n",
