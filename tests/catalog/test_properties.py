@@ -300,19 +300,19 @@ REACHED = {
     (VOLATILE, "molar mass"): 1.0,
     (VOLATILE, "boiling point"): 0.94,
     (VOLATILE, "vapour pressure at 20 to 25 C"): 0.93,
-    (VOLATILE, "flash point or none"): 0.82,
+    (VOLATILE, "flash point or none"): 0.92,
     (VOLATILE, "lower limit or none"): 0.91,
     (VOLATILE, "density"): 0.88,
     (VOLATILE, "UNIFAC groups or none"): 1.0,
-    ("acids, bases and buffers", "pKa or none"): 0.69,
+    ("acids, bases and buffers", "pKa or none"): 0.86,
     ("surfactants", "charge"): 1.0,
-    ("surfactants and emulsifiers", "HLB"): 0.35,
+    ("surfactants and emulsifiers", "HLB"): 0.49,
     ("silicas", "size or surface"): 0.8,
-    ("silicas", "supplied solids"): 0.0,
+    ("silicas", "supplied solids"): 0.55,
     ("waxes", "melting range"): 0.58,
 }
-CELLS_REACHED = 0.91
-MEMORY_AT_MOST = 0.066
+CELLS_REACHED = 0.93
+MEMORY_AT_MOST = 0.0567
 UNIFAC_AGREE = 140
 UNIFAC_DIFFER = 2
 
