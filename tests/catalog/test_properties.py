@@ -307,12 +307,12 @@ REACHED = {
     ("acids, bases and buffers", "pKa or none"): 0.91,
     ("surfactants", "charge"): 1.0,
     ("surfactants and emulsifiers", "HLB"): 0.49,
-    ("silicas", "size or surface"): 0.8,
-    ("silicas", "supplied solids"): 0.55,
-    ("waxes", "melting range"): 0.80,
+    ("silicas", "size or surface"): 0.95,
+    ("silicas", "supplied solids"): 0.65,
+    ("waxes", "melting range"): 0.90,
 }
 CELLS_REACHED = 0.96
-MEMORY_AT_MOST = 0.05
+MEMORY_AT_MOST = 0.049
 UNIFAC_AGREE = 140
 UNIFAC_DIFFER = 2
 
