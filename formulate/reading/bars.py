@@ -115,7 +115,7 @@ def _from_cells(copy: str, body: list[list[Span]], width: int) -> _Columns:
     """Without a head: names are the first column of words, shares the first of measures (percentages before grams)."""
     measures, shares, wordy = [0] * width, [0] * width, [0] * width
     for row in body:
-        for number, cell in enumerate(row):
+        for number, cell in enumerate(row[:width]):  # a row can be wider than its head
             text = _text(copy, cell)
             measures[number] += bool(text) and is_measure(text)
             shares[number] += "%" in text and is_measure(text)
