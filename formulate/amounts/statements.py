@@ -68,6 +68,14 @@ def sums_of(statements: Sequence[Statement], count: int) -> list[Sum]:
     return sums
 
 
+def bands_as_totals(statements: Sequence[Statement], count: int) -> list[Total]:
+    """Limits on several items together as totals that weigh draws: the middle of the band, give or take a quarter of it."""
+    return [
+        Total(one.least, one.most, (one.low + one.high) / 2, (one.high - one.low) / 4 or 1e-4)
+        for one in sums_of([one for one in statements if one.kind == "sum"], count)
+    ]
+
+
 def is_possible(statements: Sequence[Statement], count: int) -> bool:
     """Whether any composition agrees with all statements."""
     known, sums = frame_of(statements, count), sums_of(statements, count)

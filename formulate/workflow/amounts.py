@@ -14,6 +14,7 @@ from formulate.amounts.gather import gather, softly_ordered
 from formulate.amounts.item import Item
 from formulate.amounts.levels import Prior, prior
 from formulate.amounts.measured import MeasuredValue, measured_value
+from formulate.amounts.statements import bands_as_totals
 from formulate.catalog.amounts import DisclosureRule, disclosure_rule, product_type_for
 from formulate.catalog.store import Catalog, open_catalog
 from formulate.domain.line import Reading
@@ -74,7 +75,7 @@ def hard_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[H
     rule, why_rule = _rule(inputs, ledger, catalog)
     items = items_of(done, catalog)
     told = _told(inputs, "one-percent-line", "one_percent_after")
-    statements = gather(items, rule, why_rule, done["matches"].value.stated, told, ledger)
+    statements = gather(items, rule, why_rule, done["matches"].value.stated, told, catalog, ledger)
     measured = tuple(measured_value(text) for text in _measured(inputs))
     return Hard(certain(items, statements, measured, rule.complete, catalog, ledger), rule, why_rule, measured), ledger
 
@@ -91,7 +92,7 @@ def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[
     sheet = hard.rule.rule.startswith("sds") or any(item.line.cas for item in known.items)
     levels = prior(known.items, kind, sheet, open_catalog(), ledger)
     seed = inputs.seed if inputs.seed is not None else _seed(inputs.text)
-    totals = list(known.totals.values())
+    totals = [*known.totals.values(), *bands_as_totals(known.statements, len(known.items))]
     frames = _frames(hard, sheet)
     parts = [(draw(one, levels.levels, seed, totals), weight) for one, weight in frames]
     return Plausible(_mixed(parts, seed), levels, kind, why), ledger
