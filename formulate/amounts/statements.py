@@ -55,7 +55,7 @@ def frame_of(statements: Sequence[Statement], count: int) -> Frame:
 
 
 def sums_of(statements: Sequence[Statement], count: int) -> list[Sum]:
-    """Limits on several items together, measured totals at the width at which they exclude."""
+    """Limits on several items together as totals that weigh draws: the middle of the band give or take a quarter."""
     sums = []
     for one in statements:
         if one.kind == "sum":
