@@ -21,10 +21,14 @@ from formulate.domain.line import Reading
 from formulate.domain.product import Product
 from formulate.domain.reason import Ledger, Reason
 from formulate.domain.roles import Attribution
-from formulate.errors import Stopped
+from formulate.errors import InputError, Stopped
 
 ORDER_HOLDS = 0.7
 """Judged chance that a list under no law stands in falling order all the same."""
+
+
+MOST_LINES = 200
+"""Lines of one list; no label or data sheet met so far has half as many."""
 
 
 class Hard(NamedTuple):
@@ -74,10 +78,23 @@ def hard_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[H
     ledger = Ledger(done["roles"].reasons)
     rule, why_rule = _rule(inputs, ledger, catalog)
     items = items_of(done, catalog)
+    _check_length(items)
     told = _told(inputs, "one-percent-line", "one_percent_after")
     statements = gather(items, rule, why_rule, done["matches"].value.stated, told, catalog, ledger)
     measured = tuple(measured_value(text) for text in _measured(inputs))
     return Hard(certain(items, statements, measured, rule.complete, catalog, ledger), rule, why_rule, measured), ledger
+
+
+def _check_length(items: Sequence[Item]) -> None:
+    """Refuse a list that no bottle has. Raises InputError."""
+    if len(items) > MOST_LINES:
+        raise InputError(
+            f"{len(items):,} lines are too many for amounts.",
+            "the list that was recognised",
+            f"bounds are worked out for up to {MOST_LINES} lines: the work grows faster than the cube of the length.",
+            "give the list of one product; read and roles take longer ones.",
+            "too-large",
+        )
 
 
 def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[Plausible, Mapping[str, Reason]]:

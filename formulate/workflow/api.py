@@ -48,7 +48,17 @@ def text_id(text: str) -> str:
 def compute(
     source: str | Path, wanted: str, options: Mapping[str, str | None], seed: int | None = None
 ) -> dict[str, Output]:
-    """Outputs up to a node for a pasted text (str) or a file (Path). Raises InputError for what cannot be read."""
+    """Outputs up to a node for a pasted text (str) or a file (Path).
+
+    Raises InputError for what cannot be read, UsageError for a seed below nought.
+    """
+    if seed is not None and seed < 0:
+        raise UsageError(
+            f"A seed of {seed} cannot be used.",
+            "the option seed",
+            "chance starts from a whole number",
+            "give 0 or more",
+        )
     text = text_of_path(source) if isinstance(source, Path) else source
     check_list_size(text)
     return shared_graph().get(Inputs(text, text_id(text), (), options, seed), wanted)

@@ -7,8 +7,9 @@ import json
 import pytest
 
 import formulate
+from formulate.amounts.measured import measured_value
 from formulate.domain.vocabulary import RULES
-from formulate.errors import UsageError
+from formulate.errors import InputError, UsageError
 from formulate.workflow.amount_answers import BoundsAnswer, IngredientBounds
 
 TWELVE = (
@@ -191,3 +192,37 @@ def test_measurements_that_cannot_be_are_refused_in_four_parts(text: str):
 def test_an_unknown_rule_is_refused():
     with pytest.raises(UsageError, match="not a rule"):
         formulate.bounds(SHIELD, rule="moon-label")
+
+
+def test_likely_ranges_lie_within_what_is_certain():
+    """Elementary: what is likely is possible. With the line told, and with a list of many unknown names."""
+    many = "Aqua, " + ", ".join(f"Vel-Tarn {number}" for number in range(40))
+    for text, after in ((SHIELD, "Silica"), (SHIELD, None), (many, None)):
+        answer = formulate.bounds(text, rule="eu-label", one_percent_after=after)
+        for one in answer.ingredients:
+            assert one.hard is not None
+            assert one.plausible is not None
+            assert one.hard[0] - 1e-9 <= one.plausible.low <= one.plausible.high <= one.hard[1] + 1e-9
+
+
+def test_a_list_too_long_for_amounts_is_refused():
+    with pytest.raises(InputError, match="too many") as refused:
+        formulate.bounds(", ".join(f"Vel-Tarn {number}" for number in range(1, 300)))
+    assert refused.value.reference == "too-large"
+
+
+def test_a_seed_below_nought_is_refused():
+    with pytest.raises(UsageError, match="seed"):
+        formulate.bounds(SHIELD, seed=-1)
+
+
+@pytest.mark.parametrize("text", ["2.3%+-0.2%", "2.3 % \u00b1 0.2 %", "(2.3 +- 0.2) %", "2,3+-0,2%", "0.023+-0.002"])
+def test_the_ways_of_writing_a_measurement(text: str):
+    read = measured_value(f"nonvolatile={text}")
+    assert (read.value, read.uncertainty) == pytest.approx((0.023, 0.002))
+
+
+@pytest.mark.parametrize("text", ["2.3%+-0.002", "2.3%%+-0.2", "2.3 ppm +- 0.2 %", "0", "0+-0 %"])
+def test_measurements_that_cannot_be_meant(text: str):
+    with pytest.raises(UsageError):
+        measured_value(f"nonvolatile={text}")
