@@ -69,7 +69,7 @@ def sums_of(statements: Sequence[Statement], count: int) -> list[Sum]:
 
 
 def bands_as_totals(statements: Sequence[Statement], count: int) -> list[Total]:
-    """Limits on several items together as totals that weigh draws: the middle of the band, a quarter of it uncertain."""
+    """Limits on several items together as totals that weigh draws: the middle of the band, a quarter uncertain."""
     return [
         Total(one.least, one.most, (one.low + one.high) / 2, (one.high - one.low) / 4 or 1e-4)
         for one in sums_of([one for one in statements if one.kind == "sum"], count)

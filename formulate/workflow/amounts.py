@@ -111,6 +111,7 @@ def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[
     seed = inputs.seed if inputs.seed is not None else _seed(inputs.text)
     totals = [*known.totals.values(), *bands_as_totals(known.statements, len(known.items))]
     frames = _frames(hard, sheet)
+    why = _drawn_from(hard, frames, why, ledger)
     parts = [(draw(one, levels.levels, seed, totals), weight) for one, weight in frames]
     return Plausible(_mixed(parts, seed), levels, kind, why), ledger
 
@@ -122,6 +123,19 @@ def _frames(hard: Hard, sheet: bool) -> list[tuple[Frame, float]]:
         return [(known, 1.0)]
     ordered = softly_ordered(hard.certain.items, known)
     return [(known, 1.0)] if ordered is None else [(ordered, ORDER_HOLDS), (known, 1 - ORDER_HOLDS)]
+
+
+def _drawn_from(hard: Hard, frames: Sequence[tuple[Frame, float]], why: str, ledger: Ledger) -> str:
+    """The reason that all likely ranges share: kind of product, an order that was believed, what was measured."""
+    because = [why, *(one.why for one in hard.certain.statements if one.kind == "total")]
+    if len(frames) > 1:
+        says = (
+            "No law orders this list; that it stands in falling order all the same is given {chance:g} chances in 10."
+        )
+        because.append(ledger.add("assumed", says, {"chance": ORDER_HOLDS * 10}, [hard.why_rule]))
+    if len(because) == 1:
+        return why
+    return ledger.add("calculated", "What all likely ranges of this list rest on.", {}, because)
 
 
 def _mixed(parts: Sequence[tuple[Draws, float]], seed: int) -> Draws:

@@ -226,3 +226,28 @@ def test_the_ways_of_writing_a_measurement(text: str):
 def test_measurements_that_cannot_be_meant(text: str):
     with pytest.raises(UsageError):
         measured_value(f"nonvolatile={text}")
+
+
+def told_by(text: str, pointer: str, **options: str) -> str:
+    """All sentences of the tree behind one figure."""
+    return formulate.why(formulate.bounds(text, **options), pointer).model_dump_json()
+
+
+def test_a_measurement_stands_in_the_reasons_of_what_it_narrowed_and_in_the_notes():
+    given = {"measured": "nonvolatile=2.3+-0.2 %"}
+    for pointer in ("/ingredients/3/plausible/low", "/totals/nonvolatile_110c/plausible/best", "Silica"):
+        assert "You measured nonvolatile 2.3" in told_by(SHIELD, pointer, **given)
+        assert "You measured" not in told_by(SHIELD, pointer)
+    assert any("2.3 +- 0.2" in note for note in formulate.bounds(SHIELD, **given).notes)
+
+
+def test_an_order_that_is_only_believed_is_told():
+    assert "chances in 10" in told_by(SHIELD, "/ingredients/3/plausible")
+    assert "chances in 10" not in told_by(SHIELD, "/ingredients/3/plausible", rule="eu-label")
+
+
+def test_what_the_list_does_not_name_has_a_reason():
+    answer = formulate.bounds("Water 60-80 %, Isopropanol 5-10 %")
+    assert answer.unnamed is not None
+    assert answer.unnamed.supplied_as.why in answer.reasons
+    assert "need not name everything" in formulate.why(answer, "/unnamed/hard/1").tree.says
