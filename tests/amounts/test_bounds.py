@@ -7,7 +7,9 @@ import json
 import pytest
 
 import formulate
+from formulate.amounts.item import Item
 from formulate.amounts.measured import measured_value
+from formulate.catalog.store import open_catalog
 from formulate.domain.vocabulary import RULES
 from formulate.errors import InputError, UsageError
 from formulate.workflow.amount_answers import BoundsAnswer, IngredientBounds
@@ -251,3 +253,33 @@ def test_what_the_list_does_not_name_has_a_reason():
     assert answer.unnamed is not None
     assert answer.unnamed.supplied_as.why in answer.reasons
     assert "need not name everything" in formulate.why(answer, "/unnamed/hard/1").tree.says
+
+
+def test_a_band_over_several_names_is_the_reason_of_their_ceilings():
+    """Regulation (EC) 648/2004, annex VII: the band belongs to the class, not to one name in it."""
+    text = "Ingredients: Aqua, 5 - 15 % non-ionic surfactants, Laureth-7, Trideceth-8"
+    for place in (1, 2, 3):
+        answer = formulate.bounds(text, rule="eu-detergent")
+        assert answer.ingredients[place].hard == pytest.approx((0.0, 0.15))
+        tree = formulate.why(answer, f"/ingredients/{place}/hard/1").tree
+        assert "together" in tree.says
+        assert "5 - 15 %" in tree.model_dump_json()
+
+
+def test_what_holds_no_carbon_is_no_organic_compound():
+    """Directive 2004/42/EC, article 2: an organic compound holds carbon; ammonia boils at -33 C and is none."""
+    answer = formulate.bounds("Water, Ammonia 2 %, Hydrochloric acid 1 %", rule="us-cosmetic-label")
+    assert answer.totals["voc_eu"].hard == (0.0, 0.0)
+    solvent = formulate.bounds("Water, Isopropanol 2 %, Ammonia 1 %", rule="us-cosmetic-label")
+    assert solvent.totals["voc_eu"].hard == pytest.approx((0.02, 0.02))
+
+
+@pytest.mark.parametrize(
+    ("smiles", "without"),
+    [("N", True), ("Cl", True), ("[Ca+2].[O-]Cl.[O-]Cl", True), ("c1ccccc1", False), ("ClCCl", False)]
+    + [("N[C@@H](C)O", False), ("[13CH4]", False), ("[Cd]", True), ("Oc1c[nH]cc1", False), ("*O[Si](*)O*", False)],
+)
+def test_carbon_is_found_in_a_structure(smiles: str, without: bool):
+    record = open_catalog().ingredient("water")._replace(smiles=smiles)
+    item = Item(None, None, None, record, ("other",), "")  # type: ignore[arg-type]
+    assert item.is_without_carbon is without
