@@ -55,7 +55,7 @@ def frame_of(statements: Sequence[Statement], count: int) -> Frame:
 
 
 def sums_of(statements: Sequence[Statement], count: int) -> list[Sum]:
-    """Limits on several items together, measured totals at the width at which they exclude."""
+    """Limits on several items together as totals: the middle of the band, give or take a quarter of it."""
     sums = []
     for one in statements:
         if one.kind == "sum":
@@ -69,7 +69,7 @@ def sums_of(statements: Sequence[Statement], count: int) -> list[Sum]:
 
 
 def bands_as_totals(statements: Sequence[Statement], count: int) -> list[Total]:
-    """Limits on several items together as totals that weigh draws: the middle of the band, a quarter uncertain."""
+    """Limits on several items together as totals: the middle of the band, give or take a quarter of it."""
     return [
         Total(one.least, one.most, (one.low + one.high) / 2, (one.high - one.low) / 4 or 1e-4)
         for one in sums_of([one for one in statements if one.kind == "sum"], count)
