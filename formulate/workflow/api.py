@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date as date_
 from functools import cache
@@ -32,6 +33,9 @@ from formulate.workflow.nodes import build_graph
 
 if TYPE_CHECKING:
     from formulate.workflow.amount_answers import BoundsAnswer, IngredientBounds
+
+
+_DILUTION = re.compile(r"\s*\d{1,5}(?:[.,]\d{1,3})?\s*:\s*\d{1,5}(?:[.,]\d{1,3})?\s*")
 
 
 @cache
@@ -192,6 +196,15 @@ def _options(*values: str | None) -> dict[str, str | None]:
                 f"it is one of {', '.join(allowed)}",
                 "choose one",
             )
+    diluted = options["dilution"]
+    if diluted is not None and not _DILUTION.fullmatch(diluted):
+        raise UsageError(
+            f'"{diluted[:40]}" is no dilution.',
+            "dilution",
+            "two numbers are needed: parts of the product, and parts of the whole or of water",
+            "write it as 1:20",
+            "usage-dilution",
+        )
     given = options["date"]
     try:
         options["date"] = date_.fromisoformat(given).isoformat() if given else None

@@ -283,3 +283,10 @@ def test_carbon_is_found_in_a_structure(smiles: str, without: bool):
     record = open_catalog().ingredient("water")._replace(smiles=smiles)
     item = Item(None, None, None, record, ("other",), "")  # type: ignore[arg-type]
     assert item.is_without_carbon is without
+
+
+@pytest.mark.parametrize("dilution", ["banana", "1:", "1:20:3", "-1:20", "1/20"])
+def test_a_dilution_that_is_none_is_refused(dilution: str):
+    with pytest.raises(UsageError, match="dilution"):
+        formulate.read(SHIELD, dilution=dilution)
+    assert formulate.read(SHIELD, dilution="1:20").product.dilution == "1:20"
