@@ -77,7 +77,7 @@ class Chains:
         Where the heaviest has no use level and nothing was measured, most moves go against it: they are drawn exactly.
         Called once, before the draws that count: a choice that kept following the state would bend them.
         """
-        held = mean[self._movable]
+        held = np.maximum(mean[self._movable], 0.0)  # a difference of two amounts may round to just below nought
         by_mass = 0.8 * held / max(held.sum(), TINY) + 0.2 / max(len(held), 1)
         open_ = np.where(np.isfinite(self._levels.spread[self._movable]), 0.0, held)
         if held.any() and open_.max() == held.max() and not self._measured:

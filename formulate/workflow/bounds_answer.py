@@ -67,13 +67,14 @@ def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | N
     reading: Reading = done["lines"].value
     notes = [*notes_of(reading, ledger, True), *_notes(hard, plausible, ledger)]
     draws = plausible.draws
+    unnamed = _unnamed(known, plausible, ledger, why)  # before the reasons are collected: it adds its own
     return BoundsAnswer.model_construct(
         **common("bounds", product, notes, why, ledger, catalog),
         rule=RuleSaid.model_construct(
             name=hard.rule.rule, title=hard.rule.title, says=hard.rule.says, why=hard.why_rule
         ),
         ingredients=ingredients,
-        unnamed=_unnamed(known, plausible, ledger, why),
+        unnamed=unnamed,
         totals=totals,
         contradiction=contradiction,
         sampling=_sampling(draws),
@@ -87,7 +88,8 @@ def _ingredient(
 ) -> IngredientBounds:
     item, share = known.items[index], known.supplied[index]
     pointer = f"/ingredients/{index}"
-    why[pointer] = item.why
+    for field in ("name", "raw", "ingredient", "class", "how"):
+        why[f"{pointer}/{field}"] = item.why
     why[f"{pointer}/supplied_as"] = share.why
     if known.hard is not None:
         why[f"{pointer}/hard/0"] = known.why_low[index]
@@ -100,10 +102,12 @@ def _ingredient(
         )
     if plausible.draws is not None and plausible.prior is not None:
         because = [plausible.prior.why[index], plausible.why, *([why[f"{pointer}/hard"]] if known.hard else [])]
-        says = (
-            "Nine in ten of the compositions drawn for {name} lie in this range; use levels are cut to what is certain."
-        )
-        why[f"{pointer}/plausible"] = ledger.add("calculated", says, {"name": item.name}, because)
+        likely = _range(plausible.draws.amounts[:, index])
+        says = "{name} is likely between {low:.3g} and {high:.3g} %: nine in ten of the compositions drawn lie there."
+        values: dict[str, str | float] = {"name": item.name, "low": likely.low * 100, "high": likely.high * 100}
+        why[f"{pointer}/plausible"] = ledger.add("calculated", says, values, because)
+    told = (f"{pointer}/plausible", f"{pointer}/hard")  # asked for a name, the amounts are meant
+    why[pointer] = next((why[one] for one in told if one in why), item.why)
     return IngredientBounds.model_construct(
         **_identity(item),
         hard=None if known.hard is None else (float(known.hard.low[index]), float(known.hard.high[index])),
@@ -213,6 +217,9 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
 
 def _notes(hard: Hard, plausible: Plausible, ledger: Ledger) -> list[tuple[str, str]]:
     notes = [(f"Law: {hard.rule.says}", hard.why_rule)]
+    for said in hard.certain.statements:
+        if said.kind == "total" and hard.certain.hard is not None:
+            notes.append((f"The likely ranges are weighed by {said.says}; the certain ones hold without it.", said.why))
     for one in hard.measured:
         if one.quantity == "ph":
             says = "A measured pH says nothing certain of amounts and is not used here."
