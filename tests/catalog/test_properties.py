@@ -302,7 +302,7 @@ REACHED = {
     (VOLATILE, "vapour pressure at 20 to 25 C"): 0.95,
     (VOLATILE, "flash point or none"): 0.95,
     (VOLATILE, "lower limit or none"): 0.95,
-    (VOLATILE, "density"): 0.95,
+    (VOLATILE, "density"): 0.94,
     (VOLATILE, "UNIFAC groups or none"): 1.0,
     ("acids, bases and buffers", "pKa or none"): 0.90,
     ("surfactants", "charge"): 1.0,
