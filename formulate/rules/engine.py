@@ -181,9 +181,13 @@ def _fire(rule: Rule, met: Sequence[_Met], line: LineFacts, ledger: Ledger) -> I
 
 def _meets(condition: Condition, line: LineFacts, around: Surroundings) -> _Met | None:
     """What a condition rests on if it holds, else None. A missing fact never holds."""
+    if line.ingredient is not None and line.ingredient in condition.except_ingredient:
+        return None
     if condition.ingredient:
         return _Met(("identity",), {}) if line.ingredient in condition.ingredient else None
     if condition.class_:
+        if line.ingredient is not None and line.ingredient in condition.ingredient_too:
+            return _Met(("identity",), {"class_name": line.class_title})
         if _words(condition.class_).isdisjoint(line.class_line):
             return None
         return _Met(("class",), {"class_name": line.class_title})

@@ -58,9 +58,14 @@ def _names_nothing(rule: Rule, classes: Container[str], is_ingredient: Callable[
     for condition in (*rule.all, *rule.none):
         chosen = condition.with_
         named = (*condition.class_, *((*chosen.class_, *chosen.except_class) if chosen else ()))
-        ids = (*condition.ingredient, *((*chosen.ingredient, *chosen.except_ingredient) if chosen else ()))
+        ids = [name for one in (condition, chosen) if one is not None for name in _ingredients(one)]
         yield from (name for name in named if name not in classes)
         yield from (name for name in ids if not is_ingredient(name))
+
+
+def _ingredients(named: Condition | Selection) -> tuple[str, ...]:
+    """Every ingredient that a condition or selection names."""
+    return (*named.ingredient, *named.ingredient_too, *named.except_ingredient)
 
 
 def trusted_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:

@@ -49,6 +49,9 @@ def rules_in_force() -> tuple[Rule, ...]:
     return rules
 
 
+judged_rules = rules_in_force
+
+
 def _text(inputs: Inputs, _: Mapping[str, Output]) -> Result:
     return inputs.text, {}
 

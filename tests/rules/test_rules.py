@@ -42,8 +42,9 @@ def test_classes_and_ingredients_exist(name: str) -> None:
         with_ = condition.with_
         for class_ in (*condition.class_, *(with_.class_ + with_.except_class if with_ else ())):
             assert class_ in catalog.classes, class_
-        for ingredient in (*condition.ingredient, *(with_.ingredient + with_.except_ingredient if with_ else ())):
-            assert catalog.ingredient(ingredient).id == ingredient
+        for named in (condition, *((with_,) if with_ else ())):
+            for ingredient in (*named.ingredient, *named.ingredient_too, *named.except_ingredient):
+                assert catalog.ingredient(ingredient).id == ingredient
 
 
 @pytest.mark.parametrize(("name", "kind", "number"), CASES)

@@ -1,0 +1,367 @@
+"""Fits the weights of the role rules on declared functions and prints them beside the judged ones.
+
+python tests/evaluation/fit_weights.py [--priors] [--weights] [--write]
+
+The model is the one of ``attribution/score.py``; what is maximised is the likelihood of the declared functions less a ridge
+towards the judged weights. The probability of a row is that of all roles its word may mean; where no rule proposes any of them,
+that of 'unexplained'. Figures called held out come from weights that saw neither the product nor any product
+whose list is nearly the same. ``--write`` puts the weights fitted on all products into ``data_public/rule_weights.csv``.
+"""
+
+from __future__ import annotations
+
+import csv
+import sys
+from collections import Counter, defaultdict
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import minimize
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+from formulate.attribution.facts import line_facts
+from formulate.attribution.score import PRIOR_OTHER, PRIOR_USUAL, score_roles
+from formulate.catalog.store import open_catalog
+from formulate.domain.line import Line
+from formulate.rules.engine import Firing, LineFacts, run_rules
+from formulate.rules.schema import Rule
+from formulate.workflow.nodes import judged_rules
+from tests.conftest import SHARED
+from tests.evaluation.material import as_lines, disclosed_products, gold_cases, identified
+from tests.evaluation.score import accepted_roles, key_of, mapped
+
+Floats = NDArray[np.float64]
+SEED = 20261125
+FOLDS = 10
+RIDGES = (0.1, 0.3, 1.0, 3.0, 10.0, 30.0)
+"""Ridges tried, in 1/log-odds squared: 1 says that a judged weight is trusted to about one unit of log-odds."""
+SISTERS = 0.6
+"""Products that share this part of their ingredients (of both together) count as one product."""
+FEW = 100
+"""Rows below which a bin says too little."""
+ROUNDS = 8
+"""Times the strongest rule of each group is chosen anew; the choice stands after two or three."""
+TABLE = ROOT / "data_public" / "rule_weights.csv"
+
+
+class Weight(NamedTuple):
+    """One number that can be fitted: the weight of a rule, of a role on record besides, or a prior."""
+
+    rule: str
+    part: str
+    judged: float
+
+
+class Spoken(NamedTuple):
+    """A rule that spoke for or against a role: index of its weight, certainty it is multiplied by, group."""
+
+    weight: int
+    certainty: float
+    group: str
+
+
+class Candidate(NamedTuple):
+    """A role that some rule proposes for a row."""
+
+    role: str
+    prior: int
+    spoken: tuple[Spoken, ...]
+
+
+class Marked(NamedTuple):
+    """A row with the roles its declared function may mean."""
+
+    product: str
+    candidates: tuple[Candidate, ...]
+    accepted: frozenset[str]
+
+
+def parameters(rules: Sequence[Rule]) -> list[Weight]:
+    """Everything that can be fitted, with its judged value."""
+    weights = [Weight("prior", "usual", PRIOR_USUAL), Weight("prior", "other", PRIOR_OTHER)]
+    for rule in rules:
+        if rule.then.log_odds is not None:
+            weights.append(Weight(rule.id, "main", rule.then.log_odds))
+        if rule.then.side_log_odds is not None:
+            weights.append(Weight(rule.id, "side", rule.then.side_log_odds))
+    return weights
+
+
+class Reader:
+    """Lists to marked rows: what every rule says of every line."""
+
+    def __init__(self) -> None:
+        self.rules = judged_rules()
+        self.weights = parameters(self.rules)
+        self.index = {(weight.rule, weight.part): number for number, weight in enumerate(self.weights)}
+
+    def rows(self, product: str, lines: tuple[Line, ...], accepted: Sequence[frozenset[str]]) -> list[Marked]:
+        """The rows of one list whose accepted roles are not empty."""
+        catalog = open_catalog()
+        matches, reasons, ledger = identified(lines)
+        facts = line_facts(lines, matches, reasons, [None] * len(lines), ledger, catalog)
+        by_line: defaultdict[int, list[Firing]] = defaultdict(list)
+        for firing in run_rules(self.rules, facts, {}, ledger):
+            by_line[firing.position].append(firing)
+        rows = []
+        for fact, wanted in zip(facts, accepted, strict=True):
+            if wanted:
+                usual = catalog.classes[fact.class_line[0]].usual_roles
+                rows.append(Marked(product, self._candidates(fact, by_line[fact.position], usual), wanted))
+        return rows
+
+    def _candidates(self, fact: LineFacts, firings: list[Firing], usual: frozenset[str]) -> tuple[Candidate, ...]:
+        made = []
+        for one in score_roles(firings, usual):
+            if one.role == "unexplained":
+                continue
+            spoken = tuple(self._spoken(firing, fact) for firing in firings if firing.role == one.role)
+            made.append(Candidate(one.role, 0 if one.role in usual else 1, spoken))
+        return tuple(made)
+
+    def _spoken(self, firing: Firing, fact: LineFacts) -> Spoken:
+        then = firing.rule.then
+        certainty = 1.0 if then.role == "$told" else fact.certainty
+        part = "main"
+        if then.side_log_odds is not None and firing.log_odds != (then.log_odds or 0.0) * certainty:
+            part = "side"
+        return Spoken(self.index[(firing.rule.id, part)], certainty, firing.rule.group)
+
+
+class Design(NamedTuple):
+    """Scores as a product: one line of ``matrix`` for each candidate, ``row`` says whose, ``hit`` whether accepted."""
+
+    matrix: Floats
+    row: NDArray[np.int64]
+    hit: NDArray[np.bool_]
+    rows: int
+
+
+def design(rows: Sequence[Marked], theta: Floats) -> Design:
+    """The candidates of all rows, with the strongest rule of each group and side under these weights."""
+    lines, row, hit = [], [], []
+    for number, marked in enumerate(rows):
+        for one in marked.candidates:
+            line = np.zeros(len(theta))
+            line[one.prior] = 1.0
+            best: dict[tuple[str, bool], Spoken] = {}
+            for said in one.spoken:
+                strength = theta[said.weight] * said.certainty
+                key = (said.group, strength > 0)
+                if key not in best or abs(strength) > abs(theta[best[key].weight] * best[key].certainty):
+                    best[key] = said
+            for said in best.values():
+                line[said.weight] += said.certainty
+            lines.append(line)
+            row.append(number)
+            hit.append(one.role in marked.accepted)
+        lines.append(np.zeros(len(theta)))
+        row.append(number)
+        hit.append(not any(one.role in marked.accepted for one in marked.candidates))
+    return Design(np.array(lines), np.array(row), np.array(hit), len(rows))
+
+
+def probabilities(made: Design, theta: Floats) -> Floats:
+    """Probability of each candidate as main purpose."""
+    score = made.matrix @ theta
+    top = np.full(made.rows, -np.inf)
+    np.maximum.at(top, made.row, score)
+    strength = np.exp(score - top[made.row])
+    return strength / np.bincount(made.row, strength, made.rows)[made.row]
+
+
+def fit(rows: Sequence[Marked], weights: Sequence[Weight], ridge: float, priors: bool) -> Floats:
+    """Weights of greatest penalised likelihood; each keeps its sign, none passes 6. Priors stay unless asked for."""
+    judged = np.array([weight.judged for weight in weights])
+    bounds = [(0.05, 6.0) if weight.judged > 0 else (-6.0, -0.05) for weight in weights]
+    if not priors:
+        bounds[:2] = [(value, value) for value in judged[:2]]
+    theta = judged.copy()
+    for _ in range(ROUNDS):
+        made = design(rows, theta)
+
+        def loss(at: Floats, made: Design = made) -> tuple[float, Floats]:
+            share = probabilities(made, at)
+            right = np.bincount(made.row[made.hit], share[made.hit], made.rows)
+            pull = share - np.where(made.hit, share / right[made.row], 0.0)
+            off = at - judged
+            return float(-np.log(right).sum() + ridge / 2 * off @ off), made.matrix.T @ pull + ridge * off
+
+        found = minimize(loss, theta, jac=True, method="L-BFGS-B", bounds=bounds).x
+        if np.abs(found - theta).max() < 1e-3:
+            return np.asarray(found)
+        theta = found
+    return np.asarray(theta)
+
+
+class Figures(NamedTuple):
+    """What weights say of each row: certainty of the first role, whether it is right, -log of the accepted share."""
+
+    sure: Floats
+    right: NDArray[np.bool_]
+    explained: NDArray[np.bool_]
+    surprise: Floats
+
+    @property
+    def error(self) -> float:
+        """Expected calibration error of the first role over ten bins, rows called unexplained left out."""
+        return sum(abs(gap) * count for _, count, gap in self.bins()) / max(int(self.explained.sum()), 1)
+
+    def bins(self) -> list[tuple[int, int, float]]:
+        """Tenth, rows in it, share that is right less certainty claimed."""
+        sure, right = self.sure[self.explained], self.right[self.explained]
+        tenth = np.minimum((sure * 10).astype(int), 9)
+        return [
+            (int(bin_), int((tenth == bin_).sum()), float(right[tenth == bin_].mean() - sure[tenth == bin_].mean()))
+            for bin_ in np.unique(tenth)
+        ]
+
+    def line(self, title: str) -> str:
+        """One line of the report."""
+        return (
+            f"{title:<44} {self.right.mean():6.1%} right, log loss {self.surprise.mean():.3f}, "
+            f"calibration error {self.error:.3f}  ({len(self.sure)} rows)"
+        )
+
+
+def judge(rows: Sequence[Marked], theta: Floats) -> Figures:
+    """Figures of weights on rows."""
+    made = design(rows, theta)
+    share = probabilities(made, theta)
+    first = np.array([np.flatnonzero(made.row == n)[np.argmax(share[made.row == n])] for n in range(made.rows)])
+    explained = np.array([bool(made.matrix[one].any()) for one in first])
+    accepted = np.bincount(made.row[made.hit], share[made.hit], made.rows)
+    return Figures(share[first], made.hit[first] & explained, explained, -np.log(accepted))
+
+
+def joined(parts: Sequence[Figures]) -> Figures:
+    """Figures of several folds as one."""
+    return Figures(*(np.concatenate(part) for part in zip(*parts, strict=True)))
+
+
+def families(products: dict[str, list[dict[str, str]]]) -> dict[str, str]:
+    """The family of each product: products whose lists are nearly the same are left out together."""
+    sets = {product: frozenset(key_of(row) for row in rows) for product, rows in products.items()}
+    family = {product: product for product in sets}
+    names = sorted(sets)
+    for number, one in enumerate(names):
+        for other in names[:number]:
+            if len(sets[one] & sets[other]) >= SISTERS * len(sets[one] | sets[other]):
+                old, new = family[one], family[other]
+                family = {name: new if kin == old else kin for name, kin in family.items()}
+    return family
+
+
+def folds(names: Sequence[str], seed: int) -> list[frozenset[str]]:
+    """Names dealt into folds."""
+    shuffled = np.random.default_rng(seed).permutation(sorted(set(names)))
+    return [frozenset(map(str, shuffled[start::FOLDS])) for start in range(min(FOLDS, len(shuffled)))]
+
+
+Fit = Callable[[Sequence[Marked]], Floats]
+
+
+def held_out(rows: Sequence[Marked], seed: int, fitted: Fit) -> Figures:
+    """Figures of each fold under weights fitted on the others; ``product`` of the rows names the family."""
+    parts = []
+    for fold in folds([row.product for row in rows], seed):
+        theta = fitted([row for row in rows if row.product not in fold])
+        parts.append(judge([row for row in rows if row.product in fold], theta))
+    return joined(parts)
+
+
+def best_ridge(rows: Sequence[Marked], weights: Sequence[Weight], priors: bool) -> float:
+    """The ridge with the least loss on products left out of these rows."""
+    found = {
+        ridge: held_out(rows, SEED + 1, lambda some, ridge=ridge: fit(some, weights, ridge, priors)).surprise.mean()  # type: ignore[misc]
+        for ridge in RIDGES
+    }
+    return min(found, key=lambda ridge: found[ridge])
+
+
+def declared_rows(reader: Reader) -> list[Marked]:
+    """Rows of the disclosed products, the same as in ``score.py declared``, each under its family."""
+    products = disclosed_products(SHARED)
+    family = families(products)
+    rows: list[Marked] = []
+    for product, entries in products.items():
+        lines = as_lines([(row["ingredient"], row["cas"] or None, None, None, None) for row in entries])
+        rows += reader.rows(family[product], lines, [frozenset(accepted_roles(row)) for row in entries])
+    return rows
+
+
+def reading_rows(reader: Reader) -> list[Marked]:
+    """Rows of the readings, as in ``score.py roles`` but of equal weight; lists that are disclosed products left out."""
+    disclosed = [{key_of(row) for row in rows} for rows in disclosed_products(SHARED).values()]
+    rows: list[Marked] = []
+    for case in gold_cases(SHARED):
+        keys = {row.cas or row.name.casefold() for row in case.rows}
+        if any(len(keys & other) >= SISTERS * min(len(keys), len(other)) for other in disclosed if len(keys) > 2):
+            continue
+        lines = as_lines([(row.name, row.cas, row.ec, row.stated, row.function) for row in case.rows])
+        rows += reader.rows(case.id, lines, [frozenset(row.roles) if mapped(row) else frozenset() for row in case.rows])
+    return rows
+
+
+def spoken_rows(rows: Sequence[Marked]) -> Counter[int]:
+    """In how many rows each weight was there to be counted."""
+    return Counter(
+        weight
+        for row in rows
+        for weight in {said.weight for one in row.candidates for said in one.spoken} | {one.prior for one in row.candidates}
+    )
+
+
+def write(weights: Sequence[Weight], theta: Floats, rows: Counter[int]) -> None:
+    """Put the fitted weights of rules that spoke into the table."""
+    with TABLE.open("w", encoding="utf-8", newline="") as stream:
+        out = csv.writer(stream, lineterminator="\n")
+        out.writerow(["rule", "part", "judged", "fitted", "rows"])
+        for number, weight in enumerate(weights):
+            if rows[number] and weight.rule != "prior":
+                out.writerow([weight.rule, weight.part, weight.judged, round(float(theta[number]), 2), rows[number]])
+
+
+def main(arguments: Sequence[str]) -> None:
+    """Print figures of both sets of weights, and what was fitted."""
+    priors = "--priors" in arguments
+    reader = Reader()
+    weights = reader.weights
+    judged = np.array([weight.judged for weight in weights])
+    declared, readings = declared_rows(reader), reading_rows(reader)
+    counted = spoken_rows(declared)
+    kin = len({row.product for row in declared})
+    print(f"{len(declared)} rows of products in {kin} families; {len(counted)} of {len(weights)} weights spoke")
+
+    def nested(some: Sequence[Marked]) -> Floats:
+        return fit(some, weights, best_ridge(some, weights, priors), priors)
+
+    ridge = best_ridge(declared, weights, priors)
+    theta = fit(declared, weights, ridge, priors)
+    sets: list[tuple[str, Figures]] = [
+        ("declared, judged", judge(declared, judged)),
+        ("declared, fitted, held out", held_out(declared, SEED, nested)),
+        (f"declared, fitted on these rows (ridge {ridge:g})", judge(declared, theta)),
+        ("readings of other products, judged", judge(readings, judged)),
+        ("readings of other products, fitted", judge(readings, theta)),
+    ]
+    for title, figures in sets:
+        print(figures.line(title))
+        for tenth, count, gap in figures.bins():
+            note = "  (too few to say anything)" if count < FEW else ""
+            print(f"    {tenth / 10:.1f} to {(tenth + 1) / 10:.1f}: {count:4d} rows, right less claimed {gap:+.3f}{note}")
+    if "--weights" in arguments:
+        for number in sorted(counted, key=lambda one: -abs(theta[one] - judged[one])):
+            rule, part, was = weights[number]
+            print(f"{rule:<32} {part:<6} {was:+.2f} -> {theta[number]:+.2f}  ({counted[number]} rows)")
+    if "--write" in arguments:
+        write(weights, theta, counted)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
