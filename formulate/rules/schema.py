@@ -178,6 +178,15 @@ class Example(Model):
     note: str = ""
 
 
+class Fitted(Model):
+    """Weights of a rule as fitted (``rule_weights.csv``), each with the rows in which it spoke."""
+
+    log_odds: float | None = None
+    rows: int = 0
+    side_log_odds: float | None = None
+    side_rows: int = 0
+
+
 class Rule(Model):
     """A rule. ``all`` must hold, ``none`` must not; a missing fact satisfies neither."""
 
@@ -195,6 +204,7 @@ class Rule(Model):
     sources: tuple[RuleSource, ...]
     fires: tuple[Example, ...]
     silent: tuple[Example, ...]
+    fitted: Fitted | None = None
 
     @model_validator(mode="after")
     def _whole(self) -> Rule:
