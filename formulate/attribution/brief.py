@@ -168,7 +168,8 @@ class _Writer:
             return None
         slow = [name for name in names if name in self._single_substances()]
         graded = [name for name in names if name not in slow]
-        says, values = [], {}
+        says: list[str] = []
+        values: dict[str, str | float | int | bool | None] = {}
         if slow:
             says.append("{slow} {leaves} slowly: how much is left is a matter of days of drying.")
             values |= {"slow": capital(listed(slow)), "leaves": "leaves" if len(slow) == 1 else "leave"}

@@ -68,6 +68,9 @@ def _told(
     names = " or ".join(catalog.ingredient(one).name for one in calls)
     template = "Whichever it is, {names}: {says}" if every else "If it is {names}: {says}"
     why = ledger.add(
-        "calculated", template, {"names": names, "says": first.says}, because=(identity, *(one.why for one in calls.values()))
+        "calculated",
+        template,
+        {"names": names, "says": first.says},
+        because=(identity, *(one.why for one in calls.values())),
     )
     return first._replace(why=why, says=ledger[why].says, possibly=not every)

@@ -196,7 +196,7 @@ class SectionTitleRow(Sourced):
 
 
 class RuleWeightRow(Model):
-    """A weight of a rule (of its main use, or of a side use on record) fitted on ``rows`` rows of declared functions."""
+    """A weight of a rule, of its main use or of a side use on record, fitted on ``rows`` declared functions."""
 
     rule: Slug
     part: Literal["main", "side"]

@@ -1,8 +1,8 @@
 """Prints every figure of the score on the shared material, and the misses.
 
-python tests/evaluation/score.py [identity|roles|declared] [--misses] [--held]
+python tests/evaluation/score.py [identity|roles|declared] [--misses] [--held] [--judged]
 
-Misses of cases that are not open are printed only with ``--held``.
+Misses of cases that are not open are printed only with ``--held``; ``--judged`` counts with judged weights alone.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from formulate.catalog.store import open_catalog
 from formulate.domain.line import IDENTIFIED, Match
 from formulate.domain.vocabulary import ROLES
+from formulate.workflow import nodes
 from tests.conftest import SHARED
 from tests.evaluation.material import Case, Row, as_lines, attributed, disclosed_products, gold_cases, identified, marks
 
@@ -214,6 +215,8 @@ def key_of(row: dict[str, str]) -> str:
 def main(arguments: list[str]) -> None:
     """Print what was asked for."""
     wanted = {word for word in arguments if not word.startswith("--")} or {"identity", "roles", "declared"}
+    if "--judged" in arguments:
+        nodes.WEIGHTS = "judged"
     cases = gold_cases(SHARED)
     for title, split in (
         ("open", [case for case in cases if case.open]),
