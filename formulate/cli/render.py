@@ -17,7 +17,7 @@ FATES: tuple[tuple[str, str], ...] = (
     ("leaves", "leaves the surface"),
     ("stays", "stays"),
     ("reacts", "turns into something that stays"),
-    ("depends", "leaves or stays, by its grade"),
+    ("depends", "leaves slowly, or leaves or stays by its grade"),
     ("", "not known whether it stays"),
 )
 NO_SUBSTANCE = {
