@@ -14,6 +14,7 @@ from formulate.amounts.gather import gather, softly_ordered
 from formulate.amounts.item import Item
 from formulate.amounts.levels import Prior, prior
 from formulate.amounts.measured import MeasuredValue, measured_value
+from formulate.amounts.rest import unnamed
 from formulate.amounts.statements import bands_as_totals
 from formulate.catalog.amounts import DisclosureRule, disclosure_rule, product_type_for
 from formulate.catalog.store import Catalog, open_catalog
@@ -112,7 +113,7 @@ def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[
     totals = [*known.totals.values(), *bands_as_totals(known.statements, len(known.items))]
     frames = _frames(hard, sheet)
     why = _drawn_from(hard, frames, why, ledger)
-    parts = [(draw(one, levels.levels, seed, totals), weight) for one, weight in frames]
+    parts = [(draw(one, levels.levels, seed, totals, unnamed(tuple(known.totals))), weight) for one, weight in frames]
     return Plausible(_mixed(parts, seed), levels, kind, why), ledger
 
 

@@ -16,6 +16,7 @@ from formulate.amounts.suppose import Supposed, supposed
 from formulate.catalog.store import Catalog
 from formulate.domain.line import Reading
 from formulate.domain.reason import Ledger
+from formulate.reading import add_fact
 from formulate.workflow.amount_answers import (
     BoundsAnswer,
     Contradiction,
@@ -32,6 +33,8 @@ from formulate.workflow.assemble import common, echo, notes_of
 from formulate.workflow.graph import Output
 
 LEVEL = 0.9
+PRINTED = (("nonvolatile", "nonvolatile", 100.0, "%"), ("density_g_per_ml", "density", 1.0, ""))
+"""Facts of a sheet that a measured value can be made of: key, quantity, scale and unit in which it is typed."""
 CONTRADICTED = "These statements cannot all be true of one bottle; leave any one of them out and the others agree."
 
 
@@ -65,7 +68,7 @@ def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | N
         else None
     )
     reading: Reading = done["lines"].value
-    notes = [*notes_of(reading, ledger, True), *_notes(hard, plausible, ledger)]
+    notes = [*notes_of(reading, ledger, True), *_notes(hard, plausible, ledger), *_printed(reading, hard, ledger)]
     draws = plausible.draws
     unnamed = _unnamed(known, plausible, ledger, why)  # before the reasons are collected: it adds its own
     return BoundsAnswer.model_construct(
@@ -213,6 +216,20 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
         share_of_draws_above=found.above,
         forces=tuple(forces),
     )
+
+
+def _printed(reading: Reading, hard: Hard, ledger: Ledger) -> list[tuple[str, str]]:
+    """Measurements that the sheet itself prints and that were not given: how to let them count."""
+    given = {one.quantity for one in hard.measured}
+    notes = []
+    for key, quantity, scale, unit in PRINTED:
+        fact = reading.facts.get(key)
+        if fact is None or fact.best is None or quantity in given:
+            continue
+        value = f"{fact.best * scale:g}{unit}"
+        says = f"The text prints “{fact.text.strip()[:60]}”; to let it count, give --measured {quantity}={value}."
+        notes.append((says, add_fact(ledger, key, fact)))
+    return notes
 
 
 def _notes(hard: Hard, plausible: Plausible, ledger: Ledger) -> list[tuple[str, str]]:
