@@ -290,3 +290,32 @@ def test_a_dilution_that_is_none_is_refused(dilution: str):
     with pytest.raises(UsageError, match="dilution"):
         formulate.read(SHIELD, dilution=dilution)
     assert formulate.read(SHIELD, dilution="1:20").product.dilution == "1:20"
+
+
+def test_the_unnamed_part_is_split_once_for_every_draw():
+    """A sheet that names 60 to 80 % of water: the rest cannot be all silica and all solvent at once."""
+    answer = formulate.bounds("Water 7732-18-5 60 - 80 %\nSilica 7631-86-9 0.5 - 1.5 %", rule="sds-us")
+    parts = [answer.totals[name].plausible for name in ("water", "voc_eu", "nonvolatile_110c")]
+    assert all(part is not None for part in parts)
+    assert sum(part.best for part in parts if part is not None) == pytest.approx(1.0, abs=0.05)
+    silica = answer.totals["silica"]
+    assert silica.hard is not None
+    assert silica.plausible is not None
+    assert silica.hard[1] == pytest.approx(0.4)  # certain: all that is unnamed could be silica
+    assert silica.plausible.high < 0.1  # likely: it seldom is
+
+
+def test_a_band_of_a_class_holds_the_sum_of_its_members():
+    """Regulation (EC) 648/2004, Annex VII A: the band is that of the class, not of each name."""
+    text = "anionic surfactants 5 - 15 %, Aqua, Sodium Laureth Sulfate, Sodium Dodecylbenzenesulfonate"
+    answer = formulate.bounds(text, rule="eu-detergent")
+    members = [one for one in answer.ingredients if one.class_ == "surfactant"]
+    assert len(members) == 3
+    assert all(one.hard == pytest.approx((0.0, 0.15)) for one in members)
+    assert all(one.plausible is not None and one.plausible.high <= 0.15 for one in members)
+
+
+def test_what_the_sheet_measured_is_offered():
+    answer = formulate.bounds("Non-volatile: 11 %\nDensity: 1.01 g/ml\nIngredients: Water, Silica, Dimethicone")
+    assert any("--measured nonvolatile=11%" in note for note in answer.notes)
+    assert any("--measured density=1.01" in note for note in answer.notes)
