@@ -52,7 +52,9 @@ NUMBERED_NAME = lazy(
     r"|orange|violet|black|acid|ci|no\.?|type|grade|hlb|#)\s$",
     re.IGNORECASE,
 )
-UNREADABLE = lazy(r"(?P<c1><|>|\u2264|\u2265)\s?[!lIiOo|]\s?%")
+UNREADABLE = lazy(
+    r"(?:<|>|\u2264|\u2265)\s?[!lIiOo|]\s?%|(?<![^\s\t(:|])(?:NaN|N/A|#VALUE!|\?{1,3}|[xX]{1,3}(?:[.,][xX]{1,2})?)\s?%(?!\w)"
+)
 IN_NAME_AFTER = lazy(
     r"[\s)]{0,2}(?:max\.?\s)?(?:of\s)?(?:total\s)?(?:d'arom|arom[a\u00e1]t|w\u0119glowod|n-?\s?hexaan|n-?\s?esan|n-?\s?hexan|hexan|benz[eo]|sulfur|sulphur"
     r"|activ[es]|aktiv|solids|solid\b|solution|soln|l\u00f6sung|aqueous|aq\b"

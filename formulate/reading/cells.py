@@ -6,7 +6,8 @@ import re
 from typing import NamedTuple
 
 from formulate.reading import patterns
-from formulate.reading.amounts import Amount, amounts_in
+from formulate.reading.amount_words import is_amount_word
+from formulate.reading.amounts import VOLUME, Amount, amount_in_words, amounts_in
 from formulate.reading.lazily import lazy
 from formulate.reading.numbers import plain_number
 
@@ -60,6 +61,7 @@ class Head(NamedTuple):
     function: bool = False
     upper_bound: bool = False
     volume: bool = False
+    weight: bool = False
     percent: bool = False
     exposure: bool = False
     share_first: bool = False
@@ -98,6 +100,7 @@ def head_of(texts: list[str]) -> Head:
         function=patterns.FUNCTION_HEAD.search(text) is not None,
         upper_bound=patterns.UPPER_BOUND_HEAD.search(text) is not None,
         volume=patterns.VOLUME_HEAD.search(text) is not None,
+        weight=patterns.WEIGHT_HEAD.search(text) is not None,
         percent=patterns.PERCENT_HEAD.search(text) is not None,
         exposure=(limit := _LIMIT_HEAD.search(text)) is not None,
         share_first=limit is not None and patterns.PERCENT_HEAD.search(text, 0, limit.start()) is not None,
@@ -207,9 +210,9 @@ def _fills(masked: str, amount: Amount, head: Head) -> bool:
 
 
 def _headed(amount: Amount, head: Head) -> Amount:
-    """Apply the head of the column: an upper bound, or a share by volume (doubtful as a mass share)."""
-    if head.volume:
-        amount = amount._replace(doubtful=True)
+    """Apply the head of the column: an upper bound, or a share by volume (doubtful where it names weight too)."""
+    if head.volume and amount.unit in {"", "%"}:
+        amount = amount._replace(unit=VOLUME, doubtful=amount.doubtful or head.weight)
     if head.upper_bound and not amount.range_ and not amount.compared:
         amount = amount._replace(low=None, doubtful=amount.doubtful)
     return amount
@@ -248,6 +251,8 @@ def _text_cell(stretch: str, begin: int, stop: int) -> Cell | None:
         return None
     if _CONNECTING.fullmatch(text):
         return Cell("X", begin, stop, text)
+    if is_amount_word(text):
+        return Cell("A", begin, stop, text, amount_in_words(begin, stop))
     label = patterns.CAS_LABEL.match(text[: text.find(":") + 1]) if ":" in text[:16] else None
     if _WITHHELD.fullmatch(text[label.end() if label else 0 :].strip(" ().")):
         return Cell("W", begin, stop, text)

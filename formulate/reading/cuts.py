@@ -195,6 +195,11 @@ def _merged(copy: str, pieces: list[tuple[int, int]], known: Known) -> list[tupl
     run: list[tuple[int, int]] = []
     for piece in pieces:
         begins, ends = _edges(copy, piece)
+        if begins and ends and (run or merged) and not bare_name(copy[slice(*piece)]):
+            merged += _joined_run(copy, run, known)
+            run = []
+            merged[-1] = (merged[-1][0], piece[1])  # 'Water, 60 %' and 'Colloidal silica 30 %, 5 %'
+            continue
         if begins and run:
             merged += _joined_run(copy, run, known)
             run = []

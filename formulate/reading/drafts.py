@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from formulate.reading import patterns
+from formulate.reading.amount_words import words_joined
 from formulate.reading.amounts import shares_in
 from formulate.reading.bars import bar_drafts
 from formulate.reading.block import Block
@@ -93,7 +94,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     if began > spans[0][0]:
         spans[0] = (began, spans[0][1])
         block = block._replace(doubtful=block.doubtful or _COLUMNS_LOST)
-    entries = list_entries(copy, spans, known)
+    entries = words_joined(copy, list_entries(copy, spans, known))
     short = len(spans) == 1 and spans[0][1] - spans[0][0] < _LONGEST_RUN
     if block.doubtful == _COLUMNS_LOST and short and not shares_in(copy, *spans[0]):
         entries = max(entries, capital_entries(copy, *spans[0]), key=len)

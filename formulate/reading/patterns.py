@@ -39,8 +39,8 @@ WITHHELD = lazy(
     re.IGNORECASE,
 )
 WORD_AMOUNT = lazy(
-    r"\b(?:balance|bal\.?|q\.?\s?s\.?(?:\s(?:to|ad)\s100\s?%?)?|(?:to|ad|add)\s100\s?%?|remainder|rest|trace(?:s"
-    r"|\samounts?)?|sufficient|as\sneeded|proprietary|trade\ssecret|confidential|withheld|not\sdisclosed)\b",
+    r"\b(?:balance|bal\.?|q\.?\s?s\.?(?:\s?p\.?)?(?:\s(?:to|ad)\s100\s?%?)?|c\.?\s?s\.?\s?p\.?|quantum\s(?:satis|sufficit)"
+    r"|(?:to|ad|add|auf)\s100\s?%?|remainder|rest(?:e|o|ante)?|spuren|trace(?:s|\samounts?)?|sufficient|as\sneeded|proprietary|trade\ssecret|confidential|withheld|not\sdisclosed)\b",
     re.IGNORECASE,
 )
 HAZARD_CODE = lazy(
@@ -118,6 +118,7 @@ UPPER_BOUND_HEAD = lazy(
     re.IGNORECASE,
 )
 VOLUME_HEAD = lazy(r"(?:\bvol(?:ume)?\b\.?\s?-?\s?%|%\s?\(?(?:by\s)?vol|\bv/v\b)", re.IGNORECASE)
+WEIGHT_HEAD = lazy(r"\b(?:wt|weight|mass|gew|w/w)\b", re.IGNORECASE)
 PERCENT_HEAD = lazy(
     r"%|percent|\bwt\b|weight|\bconc|gehalt|content|amount|anteil|zawarto|teneur|w/w",
     re.IGNORECASE,
@@ -254,6 +255,8 @@ EFFECT = lazy(
 )
 NOISE = (EFFECT, PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)
 TO_HUNDRED = lazy(
-    r"\b(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad)\s100(?:\.0{1,2})?\s?(?:%|parts)?(?![\d.])",
+    r"\b(?:(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad|auf)"
+    r"|(?:q\.?\s?s\.?(?:\s?p\.?)?|c\.?\s?s\.?\s?p\.?)(?:\s(?:to|ad|a|\u00e0|pour))?)"
+    r"\s100(?:[.,]0{1,2})?\s?(?:%|parts|(?:g|ml)\b)?(?![\d.])",
     re.IGNORECASE,
 )

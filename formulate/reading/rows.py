@@ -230,16 +230,34 @@ def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either"
     name, tail = clean_name(_spliced([cell.value for cell in names]))
     if not patterns.LETTER.search(name):
         return None
-    best = None if patterns.CATCH_ALL.match(name) and len(name.split()) > 5 else best_amount(row)
+    of_name = _strength(row)
+    told = row._replace(cells=tuple(cell for cell in row.cells if cell is not of_name)) if of_name else row
+    best = None if patterns.CATCH_ALL.match(name) and len(name.split()) > 5 else best_amount(told)
+    strength = (of_name.amount.low, of_name.amount.high) if of_name and of_name.amount else None
     return Draft(
         _spans(copy, row),
         name,
         next((cell.value for cell in row.cells if cell.kind == "C"), None),
         next((cell.value for cell in row.cells if cell.kind == "E"), None),
-        best.stated(text, means) if best else None,
+        best.stated(text, means, _both(strength)) if best else None,
         function or tail,
         row.doubtful or _repaired(copy, row),
     )
+
+
+def _strength(row: Row) -> Cell | None:
+    """The figure in front of the number that is the strength of the raw material: 'Ammonia 25 %   1336-21-6   1 %'."""
+    kinds = row.kinds()
+    if "C" not in kinds or "N" not in kinds[: kinds.index("C")] or kinds[: kinds.index("C")].count("A") != 1:
+        return None
+    first = next(cell for cell in row.cells if cell.kind == "A")
+    later = [cell.amount for cell in row.cells[kinds.index("C") :] if cell.amount is not None]
+    exact = first.amount is not None and first.amount.unit == "%" and not first.amount.compared
+    return first if exact and any(one.unit == "%" or one.range_ or one.compared for one in later) else None
+
+
+def _both(limits: tuple[float | None, float | None] | None) -> tuple[float, float] | None:
+    return None if limits is None or limits[0] is None or limits[1] is None else (limits[0], limits[1])
 
 
 def _repaired(copy: str, row: Row) -> str | None:
