@@ -34,6 +34,7 @@ _UNIT_SIGN = lazy(
 VOLUME = "vol%"
 WORDS = "words"
 """Units of a share by volume, and of an amount told in words ('balance')."""
+_AROUND = ' \t\n|;,"'
 _GLUED = lazy(r"^[\d.,]+<=?[\d.,]+")
 
 
@@ -58,7 +59,7 @@ class Amount(NamedTuple):
             high=self.high,
             low_open=self.low_open,
             high_open=self.high_open,
-            text=text[self.start : self.end],
+            text=text[self.start : self.end].strip(_AROUND),
             means="as-supplied" if strength else means,
             by_volume=self.unit == VOLUME and (self.low, self.high) != (None, None),
             strength=strength,

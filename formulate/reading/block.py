@@ -12,6 +12,12 @@ from formulate.reading.lazily import lazy
 from formulate.reading.sections import COMPOSITION, UNNAMED, Heading, headings_in, lowered
 
 _AMOUNT_ONLY = lazy(r"[ \t]{0,40}[<>\u2264\u2265]?\s?\d{1,3}(?:[.,]\d{1,3})?\s?%[ \t]{0,10}(?:\n|$)")
+_BANDS = lazy(
+    r"(?:less\sthan\s|weniger\sals\s|moins\sde\s|menos\sde\s|meno\sdi\s|[<\u2264]\s?)(?:5|15|30)\s?%"
+    r"|\b(?:5|15)\s?%?\s?(?:-|to|bis)\s?<?\s?(?:15|30)\s?%",
+    re.IGNORECASE,
+)
+_LONGEST_LABEL = 4_000
 # what follows the list on a label
 _LABEL_TITLE = lazy(
     r"(?:(?<=\n)|(?<=[-=_#*]{3}))[ \t*#=_-]{0,90}(?:\d{1,2}\s?[.:)]\s{0,3})?"
@@ -91,9 +97,14 @@ def _headed(copy: str, low: str, headings: list[Heading]) -> list[Block]:
         doubt = "listed under 'may contain'" if re.search(r"may\s(?:also\s)?contain", head.word) else None
         if copy[head.finish : stop].strip(" \n\t.:;,"):
             blocks.append(Block(head.finish, stop, "head", doubt))
-    if blocks and heads[0].word.startswith(("also", "may")):
+    if blocks and (heads[0].word.startswith(("also", "may")) or _follows_bands(copy, heads[0].begin)):
         blocks.insert(0, Block(0, heads[0].begin, "whole"))
     return blocks
+
+
+def _follows_bands(copy: str, begin: int) -> bool:
+    """Whether the list of a detergent stands before its 'contains: perfume, ...'."""
+    return begin < _LONGEST_LABEL and _BANDS.search(copy, 0, begin) is not None
 
 
 class _Head(NamedTuple):

@@ -290,7 +290,7 @@ def is_head_line(line: str) -> bool:
     """Whether a line is a head row or heading: nearly all its words are words of column heads."""
     if len(line) > 300 or patterns.CAS.search(line):
         return False
-    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", _LAW.sub(" ec ", line))]
+    words = [word.strip('():,;.*#[]|"').lower() for word in re.split(r"[\s/|,;]+", _LAW.sub(" ec ", line))]
     cut_off = any(_CUT_OFF.fullmatch(word) for word in words)
     words = [word for word in words if word and not _CUT_OFF.fullmatch(word) and not set(word) <= set("-=_")]
     if cut_off and not words:

@@ -9,12 +9,14 @@ from typing import NamedTuple
 from formulate.reading import patterns
 from formulate.reading.amount_words import words_joined
 from formulate.reading.amounts import shares_in
+from formulate.reading.bare_columns import bare_column_drafts
 from formulate.reading.bars import bar_drafts
 from formulate.reading.block import Block
 from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.claims import claim_drafts
 from formulate.reading.columns import capital_entries
 from formulate.reading.cuts import Entry, bare_name
+from formulate.reading.detergents import with_bands
 from formulate.reading.formulas import formula_rows, with_functions
 from formulate.reading.grids import cells_joined, counted_drafts, without_counters
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
@@ -24,7 +26,8 @@ from formulate.reading.limits import limit_drafts
 from formulate.reading.lists import list_entries
 from formulate.reading.prose import is_thing, prose_drafts
 from formulate.reading.records import is_records, record_drafts
-from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
+from formulate.reading.row_drafts import draft_of
+from formulate.reading.rows import ranges_joined, separated_rows, separator_of, table_rows
 from formulate.reading.stream import after_head, is_headed_run
 from formulate.reading.surface import squeezed
 
@@ -79,6 +82,8 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         head = head_of(heads)
         return [draft for row in separated_rows(copy, spans, sign, head) if (draft := draft_of(text, copy, row, head))]
     if not numbered:
+        if not heads and (bare := bare_column_drafts(text, copy, spans, known)):
+            return bare
         limits = limit_drafts(copy, physical_lines(copy, block.start, block.end)) if block.why == "whole" else []
         counted = limits or counted_drafts(text, copy, spans, known)
         if counted:
@@ -103,7 +108,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         entries = [entry for entry, _ in formula]
     amounts = _Amounts(bool(formula) or _bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
-    drafts = with_functions(copy, drafts, formula)
+    drafts = with_bands(copy, with_functions(copy, drafts, formula))
     drafts = without_steps(copy, drafts)
     claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
     if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):

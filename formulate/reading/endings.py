@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from formulate.reading import patterns
+from formulate.reading.bands import begins_band
 from formulate.reading.cuts import signs_outside
 from formulate.reading.lazily import lazy
 
@@ -40,6 +41,7 @@ def sentence_end(copy: str, start: int, end: int) -> int:
             not rest
             or rest[0].isupper()
             or _NUMBERED.match(rest)
+            or begins_band(copy, at + 1, end)
             or copy[at] == "\u3002"
             or "\n\n" in copy[at : at + 4]
         ):

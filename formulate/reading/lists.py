@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from formulate.reading import patterns
 from formulate.reading.amounts import shares_in
+from formulate.reading.bands import begins_band
 from formulate.reading.cuts import Entry, bare_name, comma_entries, signs_outside
 from formulate.reading.endings import FOOTNOTE_LINE, STARRED, footnote_start, sentence_end
 from formulate.reading.functions import FUNCTION
@@ -207,6 +208,9 @@ def line_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]:
     """The entries of one line or wrapped paragraph, and of a sentence that carries the list on ('Also, there is')."""
     stop = sentence_end(copy, start, end)
     entries = _sentence_entries(copy, start, stop, end, known)
+    while entries and stop < end and begins_band(copy, stop, end):
+        begin, stop = stop, sentence_end(copy, stop, end)
+        entries += _sentence_entries(copy, begin, stop, end, known)
     more = _CARRIED_ON.match(copy, stop, end)
     if more and entries:
         rest = sentence_end(copy, more.end(), end)

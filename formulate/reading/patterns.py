@@ -132,11 +132,14 @@ LIST_HEAD_BEFORE = lazy(
 LIST_HEAD = lazy(
     r"(?<![a-z])(?:ingredients?(?:\s?/\s?[a-z\u00c0-\u024f]{3,15}){0,4}|ingredient\slist|ingredients\slist"
     r"|composition|contains|contents|inci(?:\sname|\slist)?|inhaltsstoffe|zusammensetzung|bestandteile|enth\u00e4lt"
+    r"|contient|contiene|cont\u00e9m"
     r"|ingr[e\u00e9]dients|composici[o\u00f3]n|ingredientes|ingredienti|composizione|sk\u0142ad(?:niki)?|zawiera"
     r"|\u0441\u043e\u0441\u0442\u0430\u0432|ingredi\u00ebnten|samenstelling|bevat"
     r"|\u6210\u5206|made\s(?:with|from)|what'?s\sin(?:side|\sit)|may\scontain)"
     r"(?:\s?\((?:inci|eu|us|per\s[^)\n]{0,30}|[^)\n]{0,24})\))?"
-    r"(?:\s(?:are|is|include|among\sother\singredients))?[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
+    r"(?:\s(?:are|is|include|amongst?\sothers?"
+    r"(?:\singredients)?|inter\salia|unter\sanderem|u\.\s?a\.|entre\sautres(?:\s\w{1,12})?))?"
+    r"[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
 )
 COMPOSITION_TITLE = lazy(
     r"(?:composition|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients|components)"
