@@ -11,14 +11,15 @@ from formulate.reading.amounts import VOLUME, Amount, amount_in_words, amounts_i
 from formulate.reading.lazily import lazy
 from formulate.reading.numbers import plain_number
 
-_WITHHELD = lazy(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
+_WITHHELD = lazy(rf"(?:(?:{patterns.WITHHELD.pattern}|n\.?d\b\.?)[\s,;/]*){{1,6}}", re.IGNORECASE)
 _SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|O|NE|ND|PEL|TLV|H|Yes|No|YES|NO|Danger|Warning|Gefahr|Achtung)"
 _SIGNS = lazy(
-    rf"[-\s:;]{{0,4}}(?:\d{{1,4}}\s){{0,3}}{_SIGN}(?:[,;/&\s-]{{1,3}}(?:{_SIGN}|\d{{1,4}}(?![.\d]))){{0,5}}[,;&\s]{{0,2}}"
+    rf"[-\s:;]{{0,4}}(?:\d{{1,4}}\s){{0,3}}{_SIGN}(?:[,;/&\s-]{{1,3}}(?:{_SIGN}|\d{{1,4}}(?![.\d]))){{0,5}}[,;&\s]{{0,2}}",
+    re.IGNORECASE,
 )
 # A withheld number between a name and an amount, or at the end of its line: 'silane blend Proprietary 30.0'
 _WITHHELD_CELL = lazy(
-    rf"(?<=[A-Za-z0-9)\]]\s)(?:{patterns.WITHHELD.pattern})(?=\s{{1,20}}(?:[<>\u2264\u2265~]\s?)?[.,]?\d[\d.,%<>\s-]*(?:$|\s)|\s*$)",
+    rf"(?<=[A-Za-z0-9)\]]\s)(?:{patterns.WITHHELD.pattern}|nd\b)(?=\s{{1,20}}(?:[<>\u2264\u2265~]\s?)?[.,]?\d[\d.,%<>\s-]*(?:$|\s)|\s*$)",
     re.IGNORECASE,
 )
 # What a name says of its own traces: 'naphtha, < 0.1 % EC 200-753-7', 'butane (0.1 % butadiene)'
@@ -34,17 +35,18 @@ HOLDS = lazy(
 _RISK = lazy(
     r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?[ \t]{1,3}"
     r"\d{1,2}(?:[-/]\d{1,2}){1,8}(?=\s*$|\s{2}|\x01)"
-    r"|(?<=\x01\s)(?:Xn|Xi|F\+?|T\+?|C|N)\s\d{2}(?:[-/]\d{2}){1,8}(?=\s)(?!\s?%)"
+    r"|(?<=\x01\s)(?i:Xn|Xi|F\+?|T\+?|C|N)\s\d{2}(?:[-/]\d{2}){1,8}(?=\s)(?!\s?%)"
 )
 _GAP = lazy(r"[-=_]{5,}|\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
 _DASH = lazy(r"^[\s\-/.*()]*$")
 _LIMIT_HEAD = lazy(r"tlv|\bpel\b|exposure|twa|stel|ld50|mg/m3", re.IGNORECASE)
 # What fills the columns behind the amount: '30 .. .. NO'
-_FILLERS = lazy(r"(?:[ \x01\x02]{1,20}(?:\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$")
+_FILLERS = lazy(r"(?:[ \x01\x02]{1,20}(?:\.{2,3}|NE|ND|NO|YES|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$", re.IGNORECASE)
 _FILLERS_AND_LIMITS = lazy(
     r"(?:[ \x01\x02]{1,20}(?:\d{1,5}(?:\.\d{1,3})?"
-    r"|\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$"
+    r"|\.{2,3}|NE|ND|NO|YES|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$",
+    re.IGNORECASE,
 )
 _BEFORE_LIMITS = lazy(r"(?:\s\d{1,5}(?:\.\d{1,3})?){1,2}\s?\x02")
 _NOTE = lazy(r"\s(?:NOTE|Note|NOTA|REMARKS?|Remarks?):\s(?=\S)")

@@ -49,8 +49,9 @@ def with_bands(copy: str, drafts: list[Draft]) -> list[Draft]:
     for draft in drafts:
         if not _is_banded(draft):
             band = None
-            if draft.stated is not None and draft.stated.text == shared and _UNBANDED.fullmatch(draft.name):
-                draft = draft._replace(stated=None)
+            told_once = draft.stated is not None and draft.stated.text == shared and draft.stated.low is not None
+            if told_once and _UNBANDED.fullmatch(draft.name):
+                draft = draft._replace(stated=None)  # the law gives perfumes and enzymes no band
             elif draft.stated is not None:
                 shared = None
         elif draft.stated is not None:

@@ -33,6 +33,7 @@ def footnote_start(copy: str, start: int, end: int) -> int:
 def sentence_end(copy: str, start: int, end: int) -> int:
     """Where the sentence that holds a list ends: a full stop before a capital that is no abbreviation."""
     signs = signs_outside(copy, start, end)
+    small = copy[start:end].islower()
     for at in sorted(signs.get(".", []) + signs.get("\u3002", [])):
         rest = copy[at + 1 : at + 60].lstrip()
         if _ABBREVIATION.search(copy, max(start, at - 8), at + 1) and not patterns.INSTRUCTION.match(rest):
@@ -40,6 +41,7 @@ def sentence_end(copy: str, start: int, end: int) -> int:
         if (
             not rest
             or rest[0].isupper()
+            or (small and rest[0].isalpha())
             or _NUMBERED.match(rest)
             or begins_band(copy, at + 1, end)
             or copy[at] == "\u3002"

@@ -87,6 +87,8 @@ def why_left(line: str) -> str:
         return "a remark about the list"
     if len(line.split()) > 5 and patterns.TABLE_NOTE.search(line) and not patterns.INSTRUCTION.search(line):
         return "a remark about the list"
+    if patterns.DILUTION.match(line):
+        return "says how the product is diluted for use"
     if patterns.INSTRUCTION.search(line):
         return "an instruction, not an ingredient"
     if patterns.PAGE_NOISE.match(line):

@@ -27,6 +27,7 @@ _CARRIED_ON = lazy(
     re.IGNORECASE,
 )
 _SENTENCE = 5
+_MOST_BANDS = 8
 _DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
 _LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
@@ -208,7 +209,9 @@ def line_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]:
     """The entries of one line or wrapped paragraph, and of a sentence that carries the list on ('Also, there is')."""
     stop = sentence_end(copy, start, end)
     entries = _sentence_entries(copy, start, stop, end, known)
-    while entries and stop < end and begins_band(copy, stop, end):
+    for _ in range(_MOST_BANDS):
+        if not entries or not begins_band(copy, stop, end):
+            break
         begin, stop = stop, sentence_end(copy, stop, end)
         entries += _sentence_entries(copy, begin, stop, end, known)
     more = _CARRIED_ON.match(copy, stop, end)

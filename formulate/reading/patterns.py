@@ -256,7 +256,13 @@ EFFECT = lazy(
     r"|^\W{0,3}(?:OSHA|ACGIH)\b.{0,30}\b(?:TWA|STEL|PEL|TLV)\b|^\W{0,3}\d[\d.,]{0,8}\s?(?:mg/m\s?[3\u00b3]?|ppm)(?:\s(?:TWA|STEL|C))?\W{0,3}(?:STEL\b.{0,30})?$|^\W{0,3}(?:TWA|STEL)\W{0,3}$",
     re.IGNORECASE,
 )
-NOISE = (EFFECT, PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)
+DILUTION = lazy(
+    r"^\W{0,3}(?:(?:product|use|in-use|working|recommended|end-use|typical)\s){0,3}"
+    r"(?:dilution|(?:use|working)\s(?:level|concentration|solution|strength))(?:\s(?:information|ratio|rate|range|level)s?)?"
+    r"(?:\s\([^()\n]{0,30}\))?\s{0,3}[:=-].{0,200}$|^\W{0,3}dilute(?:d)?\s(?:to|at|with|in)\s.{0,200}$",
+    re.IGNORECASE,
+)
+NOISE = (EFFECT, DILUTION, PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)
 TO_HUNDRED = lazy(
     r"\b(?:(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad|auf)"
     r"|(?:q\.?\s?s\.?(?:\s?p\.?)?|c\.?\s?s\.?\s?p\.?)(?:\s(?:to|ad|a|\u00e0|pour))?)"

@@ -207,11 +207,19 @@ def _settled(copy: str, rows: list[Row], waiting: list[Row], known: Known) -> li
             and _is_near(copy, rows[-1], part)
             and not patterns.CATCH_ALL.match(text)
         )
+        whole = whole or bool(rows and not new and _is_last_word(copy, rows[-1], part))
         if (patterns.CATCH_ALL.match(text) or known(text)) and not whole:
             new.append(part)
         elif rows and not new and len(text.split()) <= 5 and text[-1:] not in ":." and _is_near(copy, rows[-1], part):
             rows[-1] = _joined(rows[-1], part)
     return new
+
+
+def _is_last_word(copy: str, row: Row, part: Row) -> bool:
+    """Whether one word in small letters ends the name above, that begins with a capital: '..., 2-propinil', 'ester'."""
+    word = _text(copy, part)
+    small = word.islower() and len(word.split()) == 1
+    return small and "C" in row.kinds() and _text(copy, row)[:1].isupper() and _is_near(copy, row, part)
 
 
 def _is_near(copy: str, row: Row, part: Row) -> bool:

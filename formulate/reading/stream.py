@@ -30,8 +30,9 @@ _REST = lazy(
     r"\b(?:other|remaining|further)\s(?:ingredients?|components?|substances?|materials?)\s(?:below|above|under|not|non|present|at|in)\b",
     re.IGNORECASE,
 )
+_HAZARD = r"(?:[Xx][NnIi]|[Ff]\+|[Tt]\+|F|T|C|N|O)"
 _LEADING_SIGN = lazy(
-    r"(?:-\s){0,3}(?:(?:Xn|Xi|F\+|F|T\+|T|C|N|O)(?:[-,]\s?(?:Xn|Xi|F\+|F|T\+|T|C|N|O)){0,3}\s(?:\d{1,2}(?:[-/]\d{1,2}){0,8}\s)?)"
+    rf"(?:-\s){{0,3}}(?:{_HAZARD}(?:[-,]\s?(?:{_HAZARD}|f(?=-[Xx]))){{0,3}}|f-x[ni])\s(?:\d{{1,2}}(?:[-/]\d{{1,2}}){{0,8}}\s)?"
     r"(?=[^\W\d_])"
 )
 
