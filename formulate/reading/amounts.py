@@ -16,6 +16,7 @@ from formulate.reading.amount_patterns import (
     IN_NAME_AFTER,
     LOSS,
     LOWER,
+    MORE_WORDS,
     NOT_A_SHARE,
     NUMBERED_NAME,
     OF_NAME_FIRST,
@@ -27,7 +28,7 @@ from formulate.reading.patterns import SHARE_SIGN, WORDY
 from formulate.reading.slips import SLIPPED
 
 _UNIT_SIGN = lazy(
-    r"%|\d\s?(?:pp[mb]|teile?|weight|\u0447\u0430\u0441\u0442|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w|\u91cd|\u8d28|\u4efd)",
+    r"%|\d\s?(?:pp[mb]|teile?|weight|\u0447\u0430\u0441\u0442|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w|\u91cd|\u8d28|\u8cea|\u4efd|\u90e8)",
     re.IGNORECASE,
 )
 
@@ -223,7 +224,7 @@ def _limits(
     if second is None:
         tail = (match["tail"] or "").strip(" ().").lower()
         if tail:
-            one = ">=" if tail.endswith(("more", "greater", "above", "over", "min", "minimum")) else "<="
+            one = ">=" if MORE_WORDS.search(tail) else "<="
         if not one or one in ABOUT:
             return first, first, False, False, one in ABOUT
         if one in LOWER:
@@ -258,7 +259,11 @@ def _unit(word: str) -> str:
         return "%" if low.endswith((" g", "0g")) else "g/l"
     if low in {"g/l", "mg/l"}:
         return "g/l"
-    if low.startswith(("part", "teil", "weight part", "\u0447\u0430\u0441\u0442")) or low == "pbw" or "\u4efd" in low:
+    if (
+        low.startswith(("part", "teil", "weight part", "\u0447\u0430\u0441\u0442"))
+        or low == "pbw"
+        or low[-1:] in "\u4efd\u90e8"
+    ):
         return "parts"
     if "w/v" in low:
         return "w/v%"

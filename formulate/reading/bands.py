@@ -7,6 +7,8 @@ import re
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.lazily import lazy
 
+_BUT = lazy(r",\s{0,2}(?:but|\u043d\u043e|mais|aber|jedoch|pero|ma)\b", re.IGNORECASE)
+_BELOW = lazy(r",\s?(?:<|\u2264)\s?\d{1,3}\s?%\s?[:)]")
 _BAND = lazy(r"\s{0,3}(?:\(?w/w\)?\s?)?(?:of\s?(?:each|the\sfollowing)?\s?)?\s{0,3}:\s{0,3}", re.IGNORECASE)
 _BAND_BEGINS = lazy(
     r"\s{0,3}(?:[<>\u2264\u2265\d]|less|more|over|under|unter|\u00fcber|weniger|mehr|moins|plus|menos|m\u00e1s|meno|pi\u00f9"
@@ -17,14 +19,10 @@ _BAND_LEAD = lazy(r"(?:contains?|enth\u00e4lt|contient|contiene|zawiera)\s{1,3}"
 
 
 def inside_amount(copy: str, at: int) -> bool:
-    """'>= 5 %, but < 15 %' and '1,5': the comma belongs to an amount."""
-    return (
-        re.match(
-            r",\s{0,2}(?:but|\u043d\u043e|mais|aber|jedoch|pero|ma)\b|,\s?(?:<|\u2264)\s?\d{1,3}\s?%\s?[:)]",
-            copy[at : at + 14],
-            re.IGNORECASE,
-        )
-        is not None
+    """'>= 5 %, but < 15 %' and '>= 5 %, < 15 %:': the comma belongs to an amount; not in '30 % water, < 5 %: soap'."""
+    after = copy[at : at + 14]
+    return _BUT.match(after) is not None or (
+        _BELOW.match(after) is not None and copy[max(0, at - 3) : at].rstrip()[-1:] in {"%", *"0123456789"}
     )
 
 

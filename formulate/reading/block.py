@@ -97,7 +97,10 @@ def _headed(copy: str, low: str, headings: list[Heading]) -> list[Block]:
         doubt = "listed under 'may contain'" if re.search(r"may\s(?:also\s)?contain", head.word) else None
         if copy[head.finish : stop].strip(" \n\t.:;,"):
             blocks.append(Block(head.finish, stop, "head", doubt))
-    if blocks and (heads[0].word.startswith(("also", "may")) or _follows_bands(copy, heads[0].begin)):
+    blocks = blocks or [
+        Block(cell.end(), cell.end("list"), "head") for cell in patterns.LIST_CELL.finditer(low) if cell["list"]
+    ]
+    if heads and blocks and (heads[0].word.startswith(("also", "may")) or _follows_bands(copy, heads[0].begin)):
         blocks.insert(0, Block(0, heads[0].begin, "whole"))
     return blocks
 

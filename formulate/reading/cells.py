@@ -42,7 +42,9 @@ _EDGE = " \t\n|,;:/*\u2020\u2021"
 _DASH = lazy(r"^[\s\-/.*()]*$")
 _LIMIT_HEAD = lazy(r"tlv|\bpel\b|exposure|twa|stel|ld50|mg/m3", re.IGNORECASE)
 # What fills the columns behind the amount: '30 .. .. NO'
-_FILLERS = lazy(r"(?:[ \x01\x02]{1,20}(?:\.{2,3}|NE|ND|NO|YES|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$", re.IGNORECASE)
+_FILLERS = lazy(
+    r"(?:[ \x01\x02]{1,20}(?:\.{2,3}|NE|ND|NO|YES|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$", re.IGNORECASE
+)
 _FILLERS_AND_LIMITS = lazy(
     r"(?:[ \x01\x02]{1,20}(?:\d{1,5}(?:\.\d{1,3})?"
     r"|\.{2,3}|NE|ND|NO|YES|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$",

@@ -90,7 +90,7 @@ def comma_entries(copy: str, start: int, end: int, known: Known, several: bool =
 
 def _band_commas(copy: str, commas: list[int], end: int) -> list[int]:
     """The commas before a band that holds for what follows it: '< 15 % : a, b, < 5 % : c'."""
-    return [at for at in commas if begins_band(copy, at + 1, end)]
+    return [at for at in commas if begins_band(copy, at + 1, end) and not inside_amount(copy, at)]
 
 
 def _outside_groups(copy: str, start: int, end: int, commas: list[int]) -> list[int]:

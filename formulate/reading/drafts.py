@@ -17,7 +17,7 @@ from formulate.reading.claims import claim_drafts
 from formulate.reading.columns import capital_entries
 from formulate.reading.cuts import Entry, bare_name
 from formulate.reading.detergents import with_bands
-from formulate.reading.formulas import formula_rows, with_functions
+from formulate.reading.formulas import formula_rows, line_rows, with_functions, without_phases
 from formulate.reading.grids import cells_joined, counted_drafts, without_counters
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
 from formulate.reading.kitchen import is_measured, measured_drafts, without_steps
@@ -26,6 +26,7 @@ from formulate.reading.limits import limit_drafts
 from formulate.reading.lists import list_entries
 from formulate.reading.prose import is_thing, prose_drafts
 from formulate.reading.records import is_records, record_drafts
+from formulate.reading.repeats import without_refrains, without_repeats
 from formulate.reading.row_drafts import draft_of
 from formulate.reading.rows import ranges_joined, separated_rows, separator_of, table_rows
 from formulate.reading.stream import after_head, is_headed_run
@@ -75,6 +76,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     numbered = is_numbered(copy, block.start, block.end)
     spans = cells_joined(copy, ranges_joined(copy, spans))
     spans = [s for s in (without_counters(copy, spans) if numbered else spans) if not _is_noise(copy, *s, roles)]
+    spans = without_phases(copy, spans, heads)
     if not spans:
         return [] if numbered else told_in_sentences(text, copy, block, [], known)
     sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
@@ -94,12 +96,12 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     if _is_table(copy, spans, heads):
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
-        return _without_repeats([draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name])
+        return without_repeats([draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name])
     began = after_head(copy, *spans[0])
     if began > spans[0][0]:
         spans[0] = (began, spans[0][1])
         block = block._replace(doubtful=block.doubtful or _COLUMNS_LOST)
-    entries = words_joined(copy, list_entries(copy, spans, known))
+    entries = line_rows(copy, spans, heads) or words_joined(copy, list_entries(copy, spans, known), known)
     short = len(spans) == 1 and spans[0][1] - spans[0][0] < _LONGEST_RUN
     if block.doubtful == _COLUMNS_LOST and short and not shares_in(copy, *spans[0]):
         entries = max(entries, capital_entries(copy, *spans[0]), key=len)
@@ -109,27 +111,13 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     amounts = _Amounts(bool(formula) or _bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
     drafts = with_bands(copy, with_functions(copy, drafts, formula))
-    drafts = without_steps(copy, drafts)
+    drafts = without_refrains(without_steps(copy, drafts), known)
     claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
     if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):
         return claims
     printed = sum(entry.end - entry.start for entry in entries)
     drafts = drafts if _is_list(copy, drafts, block, known, printed) else []
     return drafts if numbered else told_in_sentences(text, copy, block, drafts, known)
-
-
-def _without_repeats(drafts: list[Draft]) -> list[Draft]:
-    """Without rows that repeat the number and name of a row above and tell no amount (tables of further limits)."""
-    kept: list[Draft] = []
-    told: set[tuple[str, str]] = set()
-    for draft in drafts:
-        key = (draft.cas or "", draft.name.lower().split(" (")[0])
-        if draft.cas and draft.stated is None and key in told:
-            continue
-        kept.append(draft)
-        if draft.stated is not None:
-            told.add(key)
-    return kept
 
 
 def is_numbered(copy: str, start: int, end: int) -> bool:

@@ -95,7 +95,7 @@ def why_left(line: str) -> str:
         return "a page mark"
     if patterns.TOTAL.match(line):
         return "a sum, not an ingredient"
-    if patterns.PART.match(line):
+    if patterns.PART.match(line) or patterns.LAW_TITLE.match(line):
         return "a heading of the list or of its columns"
     if is_head_line(line) or patterns.SUBSECTION.match(line) or patterns.PROPERTY_LINE.match(line):
         return "a heading of the list or of its columns"

@@ -141,6 +141,12 @@ LIST_HEAD = lazy(
     r"(?:\singredients)?|inter\salia|unter\sanderem|u\.\s?a\.|entre\sautres(?:\s\w{1,12})?))?"
     r"[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
 )
+# 'INCI | Aqua, Glycerin, Parfum |': the list in the cell of a table of a product's particulars
+LIST_CELL = lazy(
+    r"(?:^|\n)[ \t|]{0,8}(?:ingredients?(?:\slist)?|ingr[e\u00e9]dients?|inci|inhaltsstoffe|zusammensetzung|composition"
+    r"|composici[o\u00f3]n|ingredientes|ingredienti|composizione|\u0441\u043e\u0441\u0442\u0430\u0432|\u6210\u5206|\u539f\u6599)"
+    r"[ \t]{0,8}[|\t][ \t|]{0,8}(?=(?P<list>[^|\n]{1,400}[,;\u30fb\u3001][^|\n]{1,400}[,;\u30fb\u3001][^|\n]{0,4000}))"
+)
 COMPOSITION_TITLE = lazy(
     r"(?:composition|information\son\s(?:hazardous\s)?ingredients|hazardous\s(?:ingredients|components)"
     r"|zusammensetzung|composizione|composici[o\u00f3]n|sk\u0142ad|\u0441\u043e\u0441\u0442\u0430\u0432"
@@ -154,6 +160,10 @@ INSTRUCTION = lazy(
     r"|hold|point|directions?|instructions?|how\sto|caution|warning|danger|attention|achtung|gefahr|first\said"
     r"|if\s(?:in\seyes|swallowed|on\sskin|inhaled)|call|seek|wear|ventilate|harmful|causes|may\scause|flammable"
     r"|highly|extremely|contents\sunder"
+    r"|\u0441\u0440\u043e\u043a\s\u0433\u043e\u0434\u043d\u043e\u0441\u0442\u0438|\u0445\u0440\u0430\u043d\u0438\u0442\u044c|\u0441\u043f\u043e\u0441\u043e\u0431\s\u043f\u0440\u0438\u043c\u0435\u043d\u0435\u043d\u0438\u044f"
+    r"|\u043f\u0440\u0438\u043c\u0435\u043d\u0435\u043d\u0438\u0435|\u0431\u0435\u0440\u0435\u0447\u044c|\u043c\u0435\u0440\u044b\s\u043f\u0440\u0435\u0434\u043e\u0441\u0442\u043e\u0440\u043e\u0436\u043d\u043e\u0441\u0442\u0438|\u0438\u0437\u0433\u043e\u0442\u043e\u0432\u0438\u0442\u0435\u043b\u044c|\u043f\u0440\u043e\u0438\u0437\u0432\u043e\u0434\u0438\u0442\u0435\u043b\u044c|\u0434\u0430\u0442\u0430\s\u0438\u0437\u0433\u043e\u0442\u043e\u0432\u043b\u0435\u043d\u0438\u044f"
+    r"|conserver|tenir\shors|mode\sd'emploi|pr\u00e9cautions|fabriqu\u00e9|aufbewahren|hersteller|haltbar|mantener|modo\sde\sempleo"
+    r"|modo\sd'uso|conservare|tenere\sfuori|przechowywa\u0107|spos\u00f3b\su\u017cycia"
     r"|made\sin|manufactured|distributed|best\sbefore|batch|lot\s(?:no|number)|net\s(?:wt|weight|contents?)"
     r"|not\stested|cruelty|suitable\sfor|for\s(?:external|professional|industrial)\suse|customer|questions|www\."
     r"|https?:|tel\b|phone|copyright|all\srights)\b)"
@@ -247,6 +257,10 @@ CLASSIFYING_LIMIT = lazy(
     r"|^[^\n]{0,60}\bH\d{3}[A-Za-z]{0,2}\s?:\s?C\s?[<>=\u2264\u2265\d]",
     re.IGNORECASE,
 )
+# the title of a list that names the law it follows
+LAW_TITLE = lazy(
+    r"^\W{0,3}(?=[^\n,;]{0,140}$)(?=[^\n]{0,140}\b(?:648/2004|907/2006|1223/2009)\b)[^\n%]{0,140}$", re.IGNORECASE
+)
 # What a table of effects says in the place of a name: 'None', 'Irritant, allergen', 'Oral LD50 (rat) = 847 mg/kg'
 EFFECT = lazy(
     r"^\W{0,3}(?:none|(?:nuisance\sdust|irritant|allergen|narcotic|carcinogen|corrosive|sensiti[sz]er|harmful|toxic|flammable"
@@ -262,7 +276,18 @@ DILUTION = lazy(
     r"(?:\s\([^()\n]{0,30}\))?\s{0,3}[:=-].{0,200}$|^\W{0,3}dilute(?:d)?\s(?:to|at|with|in)\s.{0,200}$",
     re.IGNORECASE,
 )
-NOISE = (EFFECT, DILUTION, PAGE_NOISE, SUBSECTION, PROPERTY_LINE, PART, TOTAL, REST_SENTENCE, CLASSIFYING_LIMIT)
+NOISE = (
+    EFFECT,
+    DILUTION,
+    LAW_TITLE,
+    PAGE_NOISE,
+    SUBSECTION,
+    PROPERTY_LINE,
+    PART,
+    TOTAL,
+    REST_SENTENCE,
+    CLASSIFYING_LIMIT,
+)
 TO_HUNDRED = lazy(
     r"\b(?:(?:q\.?\s?s\.?|balance|bal\.?|rest|remainder|make\sup|up|water)?\s?\b(?:to|ad|auf)"
     r"|(?:q\.?\s?s\.?(?:\s?p\.?)?|c\.?\s?s\.?\s?p\.?)(?:\s(?:to|ad|a|\u00e0|pour))?)"
