@@ -11,11 +11,11 @@ CMP = (
     r"(?:</=|>/=|<=|>=|=<|=>|=/<|=/>|<|>|\u2264|\u2265|~|\u2248|\u00b1(?=\s?\d)"
     r"|\b(?:less\sthan\sor\sequal\sto|not\smore\sthan|no\smore\sthan|less\sthan|more\sthan|greater\sthan|at\sleast"
     r"|at\smost|up\sto"
-    r"|maximum|minimum|max\.?|min\.?|approx\.?|approximately|about|around|circa|ca\.?|below|under|above|over"
+    r"|maximum|minimum|max\.?|min\.?|approx\.?|approximately|about|around|circa|ca\.?|environ|ungef\u00e4hr|aproximadamente|aprox\.?|\u043e\u043a\u043e\u043b\u043e|below|under|above|over"
     r"|bis\szu|unter|\u00fcber"
     r"|nicht\smehr\sals|mindestens|h\u00f6chstens|etwa|weniger\sals|mehr\sals|jusqu'\u00e0|pas\splus\sde|hasta|fino\sa"
     r"|\u043d\u0435\s\u0431\u043e\u043b\u0435\u0435|\u043d\u0435\s\u043c\u0435\u043d\u0435\u0435|\u043c\u0435\u043d\u0435\u0435"
-    r"|\u0431\u043e\u043b\u0435\u0435|\u0434\u043e|menos\sde|moins\sde|plus\sde|meno\sdi|poni\u017cej|powy\u017cej)"
+    r"|\u0431\u043e\u043b\u0435\u0435|\u0434\u043e|menos\sde|moins\sde|plus\sde|meno\sdi|meno\sdel|menos\sdel|poni\u017cej|powy\u017cej)"
     r"(?=[\s\d]))"
 )
 UNIT = (
@@ -145,3 +145,4 @@ CLOSED = {
 }
 MORE_WORDS = lazy(rf"{_MORE}$|min(?:imum)?$", re.IGNORECASE)
 ABOUT = {"~", "\u2248", "\u00b1", "approx", "approximately", "about", "around", "circa", "ca", "etwa"}
+ABOUT |= {"environ", "ungef\u00e4hr", "aproximadamente", "aprox", "\u043e\u043a\u043e\u043b\u043e"}

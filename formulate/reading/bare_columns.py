@@ -16,6 +16,8 @@ Span = tuple[int, int]
 _ROW = lazy(
     r"(?P<name>[^\t\n|]{2,120}?)(?:[ ]{0,4}\t[\t ]{0,8}|[ ]{3,80}|[ ]?\.{4,80}[ ]?)(?P<number>\d{1,5}(?:[.,]\d{1,4})?)"
 )
+_PARTS = lazy(r"\b(?:parts?|teile?|partes|pts)\b|\u0447\u0430\u0441\u0442|\u90e8|\u4efd", 2)
+_DASHED = lazy(r"\s?[-:=]\s(?P<number>\d{1,4}(?:[.,]\d{1,3})?)[\s.,;]*$")
 _HUNDRED = (97.0, 103.0)
 
 
@@ -43,6 +45,21 @@ def bare_column_drafts(text: str, copy: str, lines: list[Span], known: Known) ->
         stated = _share(text, number, _number(row["number"])) if whole else unmeasured(text, *number)
         drafts.append(Draft((row.span(),), name, stated=stated, function=function))
     return drafts
+
+
+def with_parts(text: str, copy: str, drafts: list[Draft]) -> list[Draft]:
+    """The entries of a recipe in parts, where some print the bare number: 'wax - 30 parts', 'rosin - 10'."""
+    if not any(draft.stated and _PARTS.search(draft.stated.text) for draft in drafts):
+        return drafts
+    told = []
+    for draft in drafts:
+        start, end = draft.spans[-1]
+        number = _DASHED.search(copy, max(start, end - 16), end) if draft.stated is None else None
+        if number is not None:
+            name, _ = clean_name(copy[start : number.start()])
+            draft = draft._replace(name=name, stated=unmeasured(text, *number.span("number")))
+        told.append(draft)
+    return told
 
 
 def _number(digits: str) -> float:

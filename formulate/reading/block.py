@@ -17,6 +17,10 @@ _BANDS = lazy(
     r"|\b(?:5|15)\s?%?\s?(?:-|to|bis)\s?<?\s?(?:15|30)\s?%",
     re.IGNORECASE,
 )
+_DETERGENT_TITLE = lazy(
+    r"(?:contiene|contains|enth\u00e4lt|contient|kennzeichnung|labelling|etichettatura|\u00e9tiquetage|angaben|ingredients"
+    r"|inhaltsstoffe)\b[^\n:%]{0,90}\b648/2004[^\n:%]{0,60}(?::|\n)\s{0,9}"
+)
 _LONGEST_LABEL = 4_000
 # what follows the list on a label
 _LABEL_TITLE = lazy(
@@ -48,7 +52,18 @@ def outline_of(copy: str, low: str | None = None) -> Outline:
     low = lowered(copy) if low is None else low
     headings = headings_in(low)
     blocks = _sections(copy, low, headings) or _headed(copy, low, headings) or [Block(0, len(copy), "whole")]
-    return Outline(low, headings, blocks)
+    return Outline(low, headings, [part for block in blocks for part in _at_detergent_titles(copy, low, block)])
+
+
+def _at_detergent_titles(copy: str, low: str, block: Block) -> list[Block]:
+    """A block cut at the title of the list that the detergents regulation asks for, which stands below the table."""
+    parts = [block]
+    for title in _DETERGENT_TITLE.finditer(low, block.start, min(block.end, block.start + LIST_CHARACTERS)):
+        before = parts.pop()
+        if copy[before.start : title.start()].strip():
+            parts.append(before._replace(end=title.start()))
+        parts.append(before._replace(start=title.end(), why="head"))
+    return [part for part in parts if copy[part.start : part.end].strip()] or [block]
 
 
 def blocks_of(copy: str) -> list[Block]:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from formulate.reading import patterns
 from formulate.reading.amount_words import words_joined
 from formulate.reading.amounts import shares_in
-from formulate.reading.bare_columns import bare_column_drafts
+from formulate.reading.bare_columns import bare_column_drafts, with_parts
 from formulate.reading.bars import bar_drafts
 from formulate.reading.block import Block
 from formulate.reading.cells import head_of, is_head_line
@@ -55,7 +55,7 @@ _PROSE = lazy(
 _BRACKETED = lazy(r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$")
 _PREPOSITION = lazy(r"(?:in|for|with|to|as|on|at|by|from)\s(?:an?|the|your|all)\s", re.IGNORECASE)
 _ASIDE = lazy(r"\([^()\n]{0,200}\)")
-_AFTER_NUMBER = lazy(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
+_AFTER_NUMBER = lazy(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|[HR]\s?\d{2}|\s)(?=[^\W\d_]|\d,\d)")
 
 
 class _Amounts(NamedTuple):
@@ -111,7 +111,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     amounts = _Amounts(bool(formula) or _bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
     drafts = with_bands(copy, with_functions(copy, drafts, formula))
-    drafts = without_refrains(without_steps(copy, drafts), known)
+    drafts = with_parts(text, copy, without_refrains(without_steps(copy, drafts), known))
     claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
     if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):
         return claims
@@ -139,7 +139,8 @@ def told_in_sentences(text: str, copy: str, block: Block, drafts: list[Draft], k
     """
     if len(drafts) > _FEW or any(is_measured(draft) for draft in drafts):
         return drafts
-    measured = measured_drafts(text, copy, block.start, block.end, known)
+    shares = len(drafts) > 1 and all(_has_limits(draft) for draft in drafts)
+    measured = [] if shares else measured_drafts(text, copy, block.start, block.end, known)
     if len(measured) > len(drafts):
         return measured
     named = prose_drafts(text, copy, block.start, block.end, known)
@@ -151,6 +152,10 @@ def told_in_sentences(text: str, copy: str, block: Block, drafts: list[Draft], k
         draft for draft in named if not any(draft.name.lower() in name or name in draft.name.lower() for name in told)
     ]
     return sorted([*kept, *fresh], key=lambda draft: draft.spans[0][0])
+
+
+def _has_limits(draft: Draft) -> bool:
+    return draft.stated is not None and (draft.stated.low, draft.stated.high) != (None, None)
 
 
 def _is_unclear(drafts: list[Draft]) -> bool:

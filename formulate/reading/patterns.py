@@ -80,6 +80,7 @@ _HEAD_WORDS_TEXT = (
     "nome química concentração concentracao fórmula formula molecular sinônimos sinonimos classificação classificacao "
     "faixa perigo substância impurezas de da do di en el la los las del e y chimico chimica sostanza componenti "
     "numero identificazione classificazione frasi pericolo contenuto miscela composants substances concentration "
+    "contribuant aux dangers risque risques "
     "classement phrases symbole symboles chimique composant masse poids du des et danger "
     "naam stof stofnaam gehalte concentratie indeling bestanddeel nummer massaprocent chemiczna zakres stężenia "
     "klasyfikacja zwroty indeksowy wag wag. składnik we stoff konzentration spezifische konzentrationsgrenzwerte "
@@ -125,7 +126,9 @@ PERCENT_HEAD = lazy(
 )
 
 LIST_HEAD_BEFORE = lazy(
-    r"(?:^|[\n.;!?>)|\t])([ \t*#_>\"']{0,12}(?:(?:full|also|among|complete|other|inactive|active|inert|list\sof|all|the"
+    r"(?:^|[\n.;!?>)|\t])([ \t*#_>\"']{0,12}(?:(?:das\sprodukt"
+    r"|dieses\sprodukt|il\sprodotto|le\sproduit|el\sproducto|o\sproduto|full"
+    r"|also|among|complete|other|inactive|active|inert|list\sof|all|the"
     r"|product|key|our|hazardous|cosmetic|main)\s){0,2})$",
     re.IGNORECASE,
 )
@@ -201,7 +204,7 @@ TABLE_NOTE = lazy(
     r"|classified|contained\sin"
     r"|pursuant|as\sper|withheld\sas|exact\s(?:percentage|concentration)s?|listed\son|wortlaut|siehe\sabschnitt"
     r"|additional\sinformation|todas\slas\sconcentraciones|est\u00e1n\sexpresad\w{2}|v\u00e9ase|texto\s(?:completo|integral|\u00edntegro)"
-    r"|texte\s(?:complet|int\u00e9gral)|voir\s(?:la\s)?(?:section|rubrique)|testo\scompleto|vedere\s(?:la\s)?sezione"
+    r"|texte\s(?:complet|int\u00e9gral)|voir\s(?:la\s)?(?:section|rubrique)|selon\sl'article|gem\u00e4\u00df\sartikel|testo\scompleto|vedere\s(?:la\s)?sezione"
     r"|pe\u0142n\w{1,3}\s(?:znaczenie|tekst|brzmienie)|w\s(?:punkcie|sekcji)|zie\srubriek|volledige\stekst|ver\ssec\u00e7\u00e3o"
     r"|\u043f\u043e\u043b\u043d\u044b\u0439\s\u0442\u0435\u043a\u0441\u0442)\b",
     re.IGNORECASE,
@@ -229,7 +232,7 @@ SUBSECTION = lazy(
     r"|stoffe?|m\u00e9langes?|mieszaniny|substancje|miscele|mezclas|sostanze|sustancias"
     r"|gef\u00e4hrliche\s(?:inhaltsstoffe|bestandteile)|chemische\scharakterisierung"
     r"|(?:pure\s)?substance\s?/\s?mixture(?:\s{0,3}:\s{0,3}(?:mixture|substance))?"
-    r"|not\sapplicable\.?|chemical\snature\b.{0,80})\W{0,3}$",
+    r"|not\sapplicable\.?|(?:chemical\snature|nature\schimique|chemischer\scharakter)\b.{0,120})\W{0,3}$",
     re.IGNORECASE,
 )
 PROPERTY_LINE = lazy(

@@ -17,6 +17,7 @@ _STRONG_TEXT = (
     "weight "
     "cas cas# v.p casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
     "acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-sätze gef.sym ingredient ingredients component components "
+    "ingrediente ingredientes ingredienti componente componentes componenti "
     "name concentration contents conc classification exposure limits einheit bezeichnung ghs  weight% "
     "w/w stoffname inhaltsstoffe c.a.s einecs# casrn concentración concentracion concentração concentrazione "
     "denominazione nombre nome nazwa stężenia klasyfikacja teneur composant konzentration wag químico chemiczna "

@@ -63,3 +63,19 @@ def test_a_range_of_a_substance_is_closed() -> None:
     stated = read("5-15 % ethanol, 85-95 % water").lines[0].stated
     assert stated is not None
     assert not stated.high_open
+
+
+def test_the_list_of_the_law_below_a_table_of_numbers() -> None:
+    text = (
+        "5% - 15% 2-butossietanolo CAS: 111-76-2 EINECS: 203-905-0 Xn R20/21/22 "
+        "1% - 5% propan-2-olo CAS: 67-63-0 Xi R36 "
+        "Contiene (Articolo 11 del Regolamento (CE) N. 648/2004): Meno del 5%: tensioattivi non ionici, fosfonati."
+    )
+    lines = read(text).lines
+    assert [(one.cas, one.stated and one.stated.high) for one in lines] == [
+        ("111-76-2", 0.15),
+        ("67-63-0", 0.05),
+        (None, 0.05),
+        (None, 0.05),
+    ]
+    assert [one.name for one in lines[2:]] == ["tensioattivi non ionici", "fosfonati"]

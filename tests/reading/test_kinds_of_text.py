@@ -130,3 +130,28 @@ def test_a_shelf_life_below_the_list_is_an_instruction() -> None:
     )
     assert len(reading.lines) == 2
     assert reading.left_over[-1].text == shelf
+
+
+def test_shares_beside_measures_are_kept() -> None:
+    text = "Ingr\u00e9dients\n- 110 g de cire d'abeille (environ 26%)\n- 285 mL d'huile de lin (environ 74%)\n"
+    assert [low for _, low, _ in amounts(text)] == [0.26, 0.74]
+
+
+def test_bare_numbers_among_parts_are_parts() -> None:
+    lines = read(
+        "\u2022 wax - 30 weight parts,\n\u2022 stearin - 10,\n\u2022 rosin - 10,\n\u2022 turpentine - 40 parts.\n"
+    ).lines
+    assert [line.name for line in lines] == ["wax", "stearin", "rosin", "turpentine"]
+    assert all(one.stated and one.stated.low is None and one.stated.doubtful for one in lines)
+
+
+def test_a_number_behind_risk_codes_on_one_line_is_a_table() -> None:
+    lines = read("Alkanen, C11-15 60-70 Xn R65, R66 CAS-nr. 90622-58-5").lines
+    assert [(one.name, one.cas, one.stated and one.stated.low) for one in lines] == [
+        ("Alkanen, C11-15", "90622-58-5", 0.6),
+    ]
+
+
+def test_the_title_of_a_column_of_dangers_is_no_entry() -> None:
+    lines = read("Composants contribuant aux dangers (%) : (1)\nPHRASES DE RISQUES\nCire 22-25 %\nEau 75-78 %\n").lines
+    assert [one.name for one in lines] == ["Cire", "Eau"]
