@@ -191,12 +191,3 @@ def test_measurements_that_cannot_be_are_refused_in_four_parts(text: str):
 def test_an_unknown_rule_is_refused():
     with pytest.raises(UsageError, match="not a rule"):
         formulate.bounds(SHIELD, rule="moon-label")
-
-
-def test_a_share_by_volume_bounds_no_mass():
-    """The figure is kept as printed, but it is no bound by mass before the densities are known."""
-    answer = formulate.bounds("Ethanol 20 % by volume, Water 60 %", rule="sds-eu")
-    ethanol, water = row(answer, "ethanol").hard, row(answer, "water").hard
-    assert ethanol is not None
-    assert ethanol[1] > 0.2 + 1e-9
-    assert water == pytest.approx((0.6, 0.6))
