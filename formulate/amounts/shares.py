@@ -58,7 +58,7 @@ def active_share(item: Item, as_active: bool, catalog: Catalog, ledger: Ledger) 
     """
     stated = item.line.stated
     means = stated.means if stated is not None else "either"
-    strength = getattr(stated, "strength", None)
+    strength = stated.strength if stated is not None else None
     if strength is not None:
         says = "The list prints the strength of {name} as supplied: {low:.4g} to {high:.4g} %."
         values: dict[str, str | float] = {"name": item.name, "low": strength[0] * 100, "high": strength[1] * 100}
