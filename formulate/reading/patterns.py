@@ -142,6 +142,8 @@ LIST_HEAD = lazy(
     r"(?:\s?\((?:inci|eu|us|per\s[^)\n]{0,30}|[^)\n]{0,24})\))?"
     r"(?:\s(?:are|is|include|amongst?\sothers?"
     r"(?:\singredients)?|inter\salia|unter\sanderem|u\.\s?a\.|entre\sautres(?:\s\w{1,12})?))?"
+    r"(?:\s\(?(?:according\sto|as\sper|in\saccordance\swith|gem(?:\u00e4\u00df|\.|aess)|nach|laut|selon|conform\u00e9ment|secondo|ai\ssensi"
+    r"|seg\u00fan|conforme|zgodnie\sz|volgens|overeenkomstig|enligt|ifølge)\s[^\n:\uff1a=]{0,70})?"
     r"[ \t*_]{0,4}[:\uff1a=][ \t*_]{0,4}",
 )
 # 'INCI | Aqua, Glycerin, Parfum |': the list in the cell of a table of a product's particulars

@@ -349,3 +349,17 @@ def test_a_name_with_commas_is_joined_though_its_function_stands_behind_it():
         "Siloxanes and Silicones, di-Me, hydroxy-terminated",
         "Dye",
     ]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    [
+        "Inhaltsstoffe gemäß Verordnung (EG) Nr. 648/2004:",
+        "Ingrédients selon le règlement (CE) n° 648/2004 :",
+        "Ingredients (according to Regulation (EC) No 648/2004):",
+        "Ingredienti secondo il regolamento (CE) 648/2004:",
+    ],
+)
+def test_a_heading_that_names_its_law_opens_the_list(heading: str) -> None:
+    text = f"Church floor care, invented.\nShines without polishing.\n{heading} Aqua, Glycerin, Parfum"
+    assert names(text) == ["Aqua", "Glycerin", "Parfum"]
