@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from formulate.film.apply import Array
 from formulate.film.layers import JAMMED
@@ -36,7 +37,6 @@ def visible_height(diameter: Array, film: Array, shadow: Array) -> Array:
     return np.maximum(0.0, diameter - film_level(film, shadow))
 
 
-def stands_out(height: Array, roughness: Array, noise: float = 0.0) -> Array:
+def stands_out(height: Array, roughness: Array, noise: float = 0.0) -> NDArray[np.bool_]:
     """Whether a bump is told from a surface of this roughness (root mean square) and noise, same unit."""
-    seen: Array = height >= TIMES_ROUGHNESS * np.hypot(roughness, noise)
-    return seen
+    return np.asarray(height >= TIMES_ROUGHNESS * np.hypot(roughness, noise))

@@ -1,7 +1,7 @@
 """Areal density from counts under a microscope, with limits.
 
-The rule of counting is that of a counting chamber: a particle that touches the upper or left edge of a field is counted,
-one that touches the lower or right edge is not, so that fields laid side by side count each once.
+The rule of counting is that of a counting chamber: a particle that touches the upper or left edge of a field is
+counted, one that touches the lower or right edge is not, so that fields laid side by side count each once.
 """
 
 from __future__ import annotations
@@ -60,6 +60,8 @@ def scattered_limits(counts: Sequence[int], exposures: Sequence[float], level: f
     ----------
     counts, exposures
         What was counted in each unit, and its area; at least two units, at least one particle.
+    level
+        Share of such ranges that hold the truth.
 
     Notes
     -----
@@ -101,6 +103,8 @@ def areal_density(
         Chance that a particle that is there is counted.
     background
         Mean count per field on a blank, taken as known.
+    level
+        Share of such ranges that hold the truth.
     """
     fields = [count for coupon in coupons for count in coupon]
     total, number = sum(fields), len(fields)
@@ -119,7 +123,9 @@ def areal_density(
     per_um2 = 1 / (area_um2 * recognised)
     least = poisson_limits(0, level)[1] / number  # fewer than the background says nothing below this limit
     net = max(0.0, low - background), max(0.0, total / number - background), max(least, high - background)
-    return Counted(net[0] * per_um2, net[1] * per_um2, net[2] * per_um2, level, number, len(coupons), total, scatter, across)
+    return Counted(
+        net[0] * per_um2, net[1] * per_um2, net[2] * per_um2, level, number, len(coupons), total, scatter, across
+    )
 
 
 class Replication(NamedTuple):
@@ -139,10 +145,14 @@ def for_precision(
     ----------
     mean_per_field
         Particles expected in a field.
+    factor
+        Factor x/÷ that is wanted, above 1.
     between
         Standard deviation of the natural logarithm of the density between coupons.
     scatter
         Variance of the counts in fields of one coupon over that of chance.
+    level
+        Share of such ranges that hold the truth.
     """
     from scipy.special import stdtrit
 

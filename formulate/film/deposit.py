@@ -58,10 +58,14 @@ def deposit(mixture: Mixture, wet: Array, kept: Mapping[str, Array], passes: int
 
     Parameters
     ----------
+    mixture
+        What of the liquid can stay.
     wet
         Wet mass of one coat, g/m2, shape (draws,).
     kept
         Fraction left by kind (fluid, wax, particles), shape (draws,).
+    passes
+        Number of coats.
     """
     dose = (wet * passes)[:, None]
     soft = np.stack([kept[kind] for kind in mixture.kinds], axis=1) if mixture.kinds else mixture.film
@@ -69,9 +73,7 @@ def deposit(mixture: Mixture, wet: Array, kept: Mapping[str, Array], passes: int
     silica, film, rest = dose * mixture.silica * hard, dose * mixture.film * soft, dose * mixture.rest * soft
     wiped = dose * (mixture.silica * (1 - hard) + (mixture.film + mixture.rest) * (1 - soft))
     nm = mixture.volume * 1e3  # 1 g/m2 at 1 mL/g is 1000 nm
-    return Deposit(
-        silica, film, rest, wiped, film * nm, silica * mixture.silica_volume * 1e3, rest * nm
-    )
+    return Deposit(silica, film, rest, wiped, film * nm, silica * mixture.silica_volume * 1e3, rest * nm)
 
 
 def volume_solids(mixture: Mixture) -> Array:

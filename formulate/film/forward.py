@@ -54,7 +54,8 @@ class Film(NamedTuple):
     """What is on the surface, arrays of shape (draws,). Densities per um2; g/m2; nm.
 
     ``silica`` is the mass fraction in the product as used, ``shadow`` the area of all particles over the area,
-    ``soft_nm`` the thickness of film and rest, ``seen`` the clumps per um2 that the instrument shows.
+    ``soft_nm`` the thickness of film and rest, ``seen`` the clumps per um2 that the instrument shows,
+    ``there_per_field`` what a count would give if every particle showed alone.
     """
 
     silica: Array
@@ -72,6 +73,7 @@ class Film(NamedTuple):
     unseen_mass: Array
     seen: Array
     counted_per_field: Array
+    there_per_field: Array
 
 
 def lay_down(mixture: Mixture, setting: Setting, seed: int) -> Film:
@@ -134,6 +136,7 @@ def see(
         unseen_mass=1 - look.sizes.share_above(least, 3),
         seen=seen,
         counted_per_field=seen * microscope.recognised * microscope.area_um2 + microscope.background,
+        there_per_field=per_um2 * microscope.recognised * microscope.area_um2 + microscope.background,
     )
 
 

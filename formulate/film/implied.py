@@ -7,6 +7,7 @@ posterior over all of them is made by giving the draws of the forward calculatio
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import log
 from typing import NamedTuple
 
 import numpy as np
@@ -17,6 +18,8 @@ from formulate.film.forward import Film
 
 LEAST_EFFECTIVE = 100.0
 """Effective draws below which nothing is said."""
+LEAST_FACTOR = 1.2
+"""Silica known to x/÷ this or better is called known."""
 OTHER_KEPT = (1 / 3, 3.0)
 """Other priors of the kept fraction: the typical value a third, and three times, of the one taken."""
 EXPLANATIONS: dict[str, str] = {
@@ -44,6 +47,10 @@ def posterior(film: Film, counted: Counted, factor: Array | None = None) -> Post
 
     Parameters
     ----------
+    film
+        The draws.
+    counted
+        What was counted.
     factor
         Further weights (another prior over its own), shape (draws,).
     """
@@ -82,9 +89,7 @@ def other_kept(film: Film, kept: Spread) -> list[tuple[Spread, Array]]:
     found = []
     for times in OTHER_KEPT:
         middle = min(kept.typical * times, 0.95)
-        other = Spread(
-            min(kept.low * times, middle * 0.999), middle, max(min(kept.high * times, 1.0), middle * 1.001)
-        )
+        other = Spread(min(kept.low * times, middle * 0.999), middle, max(min(kept.high * times, 1.0), middle * 1.001))
         found.append((other, np.exp(_log_density(values, other) - _log_density(values, kept))))
     return found
 
@@ -102,22 +107,20 @@ def explanations(film: Film, found: Posterior) -> dict[str, float]:
     """Weight of each explanation of a count below what was expected; they sum to 1.
 
     A draw is given to the input that takes most from the count in it, compared with the median of that input before
-    counting. Draws in which nothing takes anything (the count is as expected or higher) go to ``none``.
+    counting, or with all particles showing. Draws that would show as many as the list makes likely to be there go to
+    ``none``.
     """
     takes: Mapping[str, Array] = {
         "little-silica": _short(film.silica),
         "wiped-away": _short(film.wet * film.kept["particles"]),
-        "unseen": _short(film.seen_share),
+        "unseen": -np.log(np.maximum(film.seen_share, 1e-9)),
         "larger-particles": _short(1 / film.sizes.moment(3)),
     }
     table = np.stack(list(takes.values()))
     most = table.argmax(axis=0)
     nothing = table.max(axis=0) <= 1e-9
-    expected = np.median(film.counted_per_field)
-    nothing |= film.counted_per_field >= expected
-    weights = {
-        name: float(found.weights[(most == index) & ~nothing].sum()) for index, name in enumerate(takes)
-    }
+    nothing |= film.counted_per_field >= np.median(film.there_per_field)
+    weights = {name: float(found.weights[(most == index) & ~nothing].sum()) for index, name in enumerate(takes)}
     return {**weights, "none": float(found.weights[nothing].sum())}
 
 
@@ -138,7 +141,7 @@ class Alone(NamedTuple):
 
 
 def counting_alone(film: Film) -> Alone | None:
-    """What counting can do at most for the silica in the bottle; None where silica or count does not vary.
+    """What counting can do at most for the silica in the bottle; None where silica is known or the count does not vary.
 
     The scatter of log(silica) at a fixed density is found from the draws near the middle density.
     """
@@ -146,9 +149,9 @@ def counting_alone(film: Film) -> Alone | None:
     if known.sum() < 2000:
         return None
     silica, count = np.log(film.silica[known]), np.log(film.counted_per_field[known])
-    if silica.std() < 1e-9 or count.std() < 1e-9:
-        return None
     before = np.diff(np.quantile(silica, [0.05, 0.95]))[0] / 2
+    if before < log(LEAST_FACTOR) or count.std() < 1e-9:
+        return None
     order = np.argsort(count)
     near = order[int(len(order) * 0.4) : int(len(order) * 0.6)]
     slope = np.polyfit(count[near], silica[near], 1)[0]

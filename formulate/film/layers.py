@@ -65,7 +65,7 @@ def shadow_of_cover(covered: float) -> float:
     """
     if not 0 <= covered < 1:
         raise UsageError(
-            f"A covered fraction of {covered:g} is no single layer: it lies from 0 up to, not including, 1.",
+            f"A covered fraction of {covered:g} is no single layer: right would be a fraction from 0 to below 1.",
             "the option covered",
             "particles with as much area as the surface, fallen at random, cover 63.2 % of it",
             "the fraction of the area, such as 0.024 for 2.4 %",

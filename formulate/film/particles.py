@@ -59,10 +59,20 @@ class StatedSize(NamedTuple):
     gsd: float
     of: Of
 
+    @property
+    def words(self) -> str:
+        """The size as a sentence says it."""
+        if self.gsd > 1:
+            of = {"z": "z-average"}.get(self.of, f"median by {self.of}")
+            return f"{self.low:g} nm, {of}, with a geometric standard deviation of {self.gsd:g}"
+        return f"{self.low:g} nm" if self.low == self.high else f"one size between {self.low:g} and {self.high:g} nm"
+
     def sizes(self, draws: int, chance: np.random.Generator) -> Sizes:
         """Draws of it; between two sizes any is as likely on the log scale, and all particles have it."""
         s = np.log(self.gsd)
-        stated = np.exp(chance.uniform(np.log(self.low), np.log(self.high), draws)) if self.high > self.low else self.low
+        stated = (
+            np.exp(chance.uniform(np.log(self.low), np.log(self.high), draws)) if self.high > self.low else self.low
+        )
         median = np.broadcast_to(stated * 1e-9 * np.exp(-SHIFTS[self.of] * s**2), (draws,))
         return Sizes(np.array(median), np.full(draws, s))
 
@@ -149,7 +159,11 @@ def _sensible(value: float, text: str) -> None:
 
 def _wrong(text: str, why: str, right: str) -> UsageError:
     return UsageError(
-        f'"{text[:60]}" is no size of particles: {why}.', "the option diameter-nm", why, right, "usage-size"
+        f'"{text[:60]}" is no size of particles, {why}: right would be {right}.',
+        "the option diameter-nm",
+        why,
+        right,
+        "usage-size",
     )
 
 

@@ -29,7 +29,8 @@ def imaged_width(diameter: Array, tip_nm: float | None) -> Array:
     """
     if tip_nm is None:
         return diameter
-    return np.maximum(diameter, 4 * np.sqrt(diameter / 2 * tip_nm))
+    width: Array = np.maximum(diameter, 4 * np.sqrt(diameter / 2 * tip_nm))
+    return width
 
 
 def psi_of(density: Array, width: Array) -> Array:
@@ -73,7 +74,7 @@ def _share(psi: float) -> float:
 
 
 def _root(wanted: float, outer: float, peak: float) -> float:
-    """psi between the peak and ``outer`` at which there are so many clumps, by halving."""
+    """Psi between the peak and ``outer`` at which there are so many clumps, by halving."""
     low, high = outer, peak
     for _ in range(80):
         middle = (low + high) / 2
