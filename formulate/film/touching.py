@@ -3,7 +3,7 @@
 Particles at random whose images are discs of width w run together to clumps. With psi = N pi w^2 / 4, the clumps per
 particle fall as exp(-(2 psi + 0.48 psi^2 + 0.434 psi^4)): the first term is exact for few particles (Armitage 1949);
 the others were fitted here to simulated discs, within 0.4 % up to psi = 1.1, where the clumps run together to one. So
-clumps per area grow up to psi about 0.39 and then fall.
+clumps per area grow up to psi about 0.4 and then fall.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from formulate.film.apply import Array
 
 MOST_PSI = 0.3
 """Above this the count is refused: near the peak a count says almost nothing of the density."""
-PEAK_PSI = 0.39
+PEAK_PSI = 0.4008
 RUN_TOGETHER = 1.128
 """psi at which overlapping discs form one endless clump (percolation of discs, 1.12809)."""
 

@@ -17,6 +17,8 @@ from formulate.film.particles import SILICA_DENSITY, StatedSize
 SOLIDS = frozenset({"abrasive", "mineral", "silica"})
 """Classes whose lines are particles, as a cloth takes them."""
 _SIZE = re.compile(r"(?<![\d.,])(\d{1,4}(?:[.,]\d)?)\s{0,2}(?:nm\b|nanomet)", re.IGNORECASE)
+LEAVING = frozenset({"carrier", "cosolvent", "propellant"})
+"""Purposes of a liquid that is gone after a day."""
 NAMED_WITHIN = 1.2
 """A size in a name is taken to hold within this factor: it is nominal."""
 
@@ -64,16 +66,17 @@ def mixture_of(
     lines = len(known.items)
     amounts = draws.amounts[rows, :lines]
 
-    def part(total: str) -> Array:
+    def part(total: str, place: Array) -> Array:
         weights = known.totals[total]
         least, most = weights.least[:lines], weights.most[:lines]
-        values: Array = least + (most - least) * chance.random((count, lines))
+        values: Array = least + (most - least) * place
         return values
 
-    solid = amounts * part("silica")
-    volume = part("density_g_per_ml")
-    film = np.minimum(amounts * part("film_formers"), np.maximum(amounts - solid, 0))
-    stays = amounts * part("nonvolatile_one_day")
+    left = _left(known.items, count, chance)
+    solid = amounts * part("silica", chance.random((count, lines)))
+    volume = part("density_g_per_ml", chance.random((count, lines)))
+    film = np.minimum(amounts * part("film_formers", left), np.maximum(amounts - solid, 0))
+    stays = amounts * part("nonvolatile_one_day", left)
     rest = np.maximum(stays - solid - film, 0.0)
     names = [item.name for item in known.items]
     kinds = [kind_of(item) for item in known.items]
@@ -92,6 +95,20 @@ def mixture_of(
         1e3 / SILICA_DENSITY,
     )
     return mixture, bottle
+
+
+def _left(items: Sequence[Item], count: int, chance: np.random.Generator) -> Array:
+    """Where each line lies between the least and the most of it that can be left, 0 to 1, shape (draws, lines).
+
+    A grade that leaves or stays (a silicone of untold viscosity) does the one or the other whole: it stays as often as
+    its main purpose is none that leaves.
+    """
+    place = chance.random((count, len(items)))
+    for index, item in enumerate(items):
+        if item.roles.fate == "depends":
+            stays = 1 - sum(one.probability for one in item.roles.roles if one.role in LEAVING)
+            place[:, index] = place[:, index] < stays
+    return place
 
 
 def _told(

@@ -46,7 +46,7 @@ def implied_said(implied: Implied, figures: Figures) -> ImpliedSaid | None:
     values: dict[str, str | float | None] = {"text": text[:200], "area": laid.asked.area_um2}
     figures.whys = {**laid.whys, "counted": figures.ledger.add("measured", says, values)}
     found = _touching(counted, laid)
-    countable = found is None or found[0].countable
+    countable = found is None or found[1].countable
     film = laid.film
     ready = film is not None and implied.found is not None and countable
     said = bool(ready and implied.found is not None and implied.found.can_be_said and film and agrees(film, counted))
@@ -96,11 +96,12 @@ def _touching(counted: Counted, laid: Laid) -> tuple[Branches, TouchingSaid] | N
 
 
 def _density(counted: Counted, found: tuple[Branches, TouchingSaid] | None, figures: Figures) -> Range:
-    """Density of what shows: limits of the count, images that touch allowed for on the lower branch."""
+    """Density of what shows: limits of the count, images that touch allowed for on the lower branch if it ends."""
     values = [counted.low, counted.best, counted.high]
     if found is not None and counted.best > 0:
-        wide = [branches(value, found[1].width_nm).few for value in values]
-        values = [one if few is None else few for one, few in zip(values, wide, strict=True)]
+        low, best, high = (branches(value, found[1].width_nm) for value in values)
+        ends = high.few if high.few is not None else low.many  # over the peak a count ends no range but the far one
+        values = [low.few or 0.0, best.few or 0.0, ends or 0.0]
     at = "/implied/particles_per_um2"
     ways = {
         "chance": "Garwood's limits of one Poisson count",
