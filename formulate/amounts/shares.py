@@ -58,12 +58,17 @@ def active_share(item: Item, as_active: bool, catalog: Catalog, ledger: Ledger) 
     """
     stated = item.line.stated
     means = stated.means if stated is not None else "either"
+    strength = getattr(stated, "strength", None)
+    if strength is not None:
+        says = "The list prints the strength of {name} as supplied: {low:.4g} to {high:.4g} %."
+        values: dict[str, str | float] = {"name": item.name, "low": strength[0] * 100, "high": strength[1] * 100}
+        return Share(strength[0], strength[1], ledger.add("calculated", says, values, [item.why]))
     forms = supply_forms(catalog, item.ingredient) if item.ingredient else []
     diluted = next((form for form in forms if form.high < DILUTE), None)
     if means == "active" or (as_active and means != "as-supplied") or diluted is None:
         says = "{name} is counted as itself, not as a solution or dispersion of it."
         return Share(1.0, 1.0, ledger.add("assumed", says, {"name": item.name}, because=[item.why]))
-    values: dict[str, str | float] = {
+    values = {
         "name": item.name,
         "form": diluted.form,
         "low": diluted.low * 100,

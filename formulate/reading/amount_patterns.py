@@ -21,9 +21,15 @@ UNIT = (
     r"(?:%\s?\(?(?:w/w|m/m|by\s(?:weight|wt\.?|mass|volume|vol\.?)|wt\.?|v/v|vol\.?|w/v)\)?"
     r"|(?:wt|w/w|weight|mass|gew|vol|volume|mol|masse|poids|peso)\b[.\-]{0,2}\s?-?(?:%|percent|per\scent)"
     r"|%|percent(?:\sby\s(?:weight|mass|volume))?|per\scent(?:\sby\sweight)?|prozent"
-    r"|ppm|ppb|mg/kg|g/kg|parts?(?:\sby\s(?:weight|mass|volume))?|phr|pbw|g/l|mg/l|g/100\s?(?:g|ml))(?![A-Za-z0-9])"
+    r"|ppm|ppb|mg/kg|g/kg|(?:weight\s)?parts?(?:\sby\s(?:weight|mass|volume))?|teile?|partes"
+    r"|\u0447\u0430\u0441\u0442(?:\u0435\u0439|\u0438|\u044c)|phr|pbw|g/l|mg/l|g/100\s?(?:g|ml)"
+    r"|(?:\u91cd\u91cf|\u8d28\u91cf)?\u4efd)(?![A-Za-z0-9])"
 )
-SEP = r"(?:-{1,2}|\bto\b|\bbis\b|\bthrough\b|\u2026|\.\.\.?|~|\ba\b|\b\u0434\u043e\b|/(?=\s?[<>\u2264\u2265]))"
+# '5 % \u2264 x < 10 %' names what lies between
+SEP = (
+    r"(?:[<\u2264]=?\s?[xc]\s?%?\s{0,2}(?=[<\u2264])|-{1,2}|\bto\b|\bbis\b|\bthrough\b|\u2026|\.\.\.?|~|\ba\b"
+    r"|\b\u0434\u043e\b|/(?=\s?[<>\u2264\u2265]))"
+)
 BUT = r"(?:,?\s?(?:\b(?:and|but|aber|und|\u043d\u043e|\u0438|et|mais|y|e)\b)?\s?)"
 OPENING = r"(?<![A-Za-z0-9_\u00c0-\u024f\u0370-\u04ff.'#])(?<![A-Za-z0-9)\]]-)(?<!\d,)"
 AMOUNT = lazy(

@@ -23,10 +23,11 @@ from formulate.reading.amount_patterns import (
     UNREADABLE,
 )
 from formulate.reading.lazily import lazy
-from formulate.reading.patterns import SHARE_SIGN
+from formulate.reading.patterns import SHARE_SIGN, WORDY
+from formulate.reading.slips import SLIPPED
 
 _UNIT_SIGN = lazy(
-    r"%|\d\s?(?:pp[mb]|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w)",
+    r"%|\d\s?(?:pp[mb]|teile?|weight|\u0447\u0430\u0441\u0442|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w|\u91cd|\u8d28|\u4efd)",
     re.IGNORECASE,
 )
 
@@ -56,7 +57,7 @@ class Amount(NamedTuple):
             high_open=self.high_open,
             text=text[self.start : self.end],
             means=means,
-            doubtful=self.doubtful,
+            doubtful=self.doubtful or SLIPPED.search(text, self.start, self.end) is not None,
         )
 
 
@@ -95,6 +96,14 @@ def _bounds_one(match: re.Match[str]) -> bool:
     first, second = ">=" if match["more"] else _sign(match["c1"]), _sign(match["c3"])
     if not first and match["u2"] and not match["u1"] and _GLUED.search(match.group()):
         return second in {"<", "<="} and _value(match["n1"]) < _value(match["n2"])
+    if (
+        not first
+        and match["u2"]
+        and not match["u1"]
+        and not WORDY.search(match.string[max(0, match.start() - 3) : match.start()])
+    ):
+        # '10 < 25 % naphtha' where nothing stands before it; 'PEG 4 < 10 %' is a name and a bound
+        return second in {"<", "<=", "\u2264"} and _value(match["n1"]) < _value(match["n2"])
     return first in LOWER and second not in LOWER and _value(match["n1"]) < _value(match["n2"])
 
 
@@ -132,8 +141,9 @@ def _lost_dash(match: re.Match[str], base: int) -> Amount:
 def _amount(match: re.Match[str], stretch: str, base: int) -> Amount | None:
     unit = _unit(match["u2"] or match["u1"] or "")
     end = match.end()
+    bounded = bool(match["n2"] and (match["c1"] or match["c2"]))
     if not unit and (
-        _is_quantity(stretch, match.start(), end)
+        _is_quantity(stretch, match.start(), end, bounded)
         or (end < len(stretch) and (stretch[end].isalnum() or stretch[end] in "-'"))
     ):
         return None
@@ -174,10 +184,10 @@ def _is_of_the_name(stretch: str, match: re.Match[str], end: int) -> bool:
     return (OF_NAME_FIRST if match["c1"] else SOLIDS_FIRST).match(stretch, end) is not None
 
 
-def _is_quantity(stretch: str, start: int, end: int) -> bool:
+def _is_quantity(stretch: str, start: int, end: int, bounded: bool = False) -> bool:
     """Whether a bare number carries a unit of something else; beside a registry number a letter is a hazard sign."""
     unit = NOT_A_SHARE.match(stretch, end)
-    if unit is None:
+    if unit is None or (bounded and len(unit.group().strip()) == 1):
         return False
     return not (len(unit.group().strip()) == 1 and unit.group()[:1] == " " and stretch[:start].rstrip()[-1:] == "\x01")
 
@@ -229,7 +239,7 @@ def _unit(word: str) -> str:
         return "%" if low.endswith((" g", "0g")) else "g/l"
     if low in {"g/l", "mg/l"}:
         return "g/l"
-    if low.startswith("part") or low == "pbw":
+    if low.startswith(("part", "teil", "weight part", "\u0447\u0430\u0441\u0442")) or low == "pbw" or "\u4efd" in low:
         return "parts"
     if "vol" in low or "v/v" in low or "w/v" in low:
         return "vol%"

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from formulate.reading import patterns
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.lazily import lazy
+from formulate.reading.numbers import plain_number
 
 _WITHHELD = lazy(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
 _SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|O|NE|ND|PEL|TLV|H|Yes|No|YES|NO|Danger|Warning|Gefahr|Achtung)"
@@ -30,8 +31,9 @@ HOLDS = lazy(
 )
 # Risk phrases behind a hazard sign are no range: 'Xn 65-66', 'F&Xi 11-36-67'
 _RISK = lazy(
-    r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?\s{1,3}"
+    r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?[ \t]{1,3}"
     r"\d{1,2}(?:[-/]\d{1,2}){1,8}(?=\s*$|\s{2}|\x01)"
+    r"|(?<=\x01\s)(?:Xn|Xi|F\+?|T\+?|C|N)\s\d{2}(?:[-/]\d{2}){1,8}(?=\s)(?!\s?%)"
 )
 _GAP = lazy(r"[-=_]{5,}|\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
@@ -44,6 +46,8 @@ _FILLERS_AND_LIMITS = lazy(
     r"|\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$"
 )
 _BEFORE_LIMITS = lazy(r"(?:\s\d{1,5}(?:\.\d{1,3})?){1,2}\s?\x02")
+_NOTE = lazy(r"\s(?:NOTE|Note|NOTA|REMARKS?|Remarks?):\s(?=\S)")
+_CONNECTING = lazy(r"\W*(?:at|of|in|is|are|to|from|about|approx\.?|with|bei|zu)\W*", re.IGNORECASE)
 _LABELS = (
     ("C", patterns.CAS, patterns.CAS_LABEL),
     ("E", patterns.EC, patterns.EC_LABEL),
@@ -129,15 +133,16 @@ def _numbers(stretch: str) -> list[Cell]:
     taken: list[tuple[int, int]] = []
     for pattern in (patterns.REACH, patterns.INDEX, patterns.TAX, _TRACE):
         for match in pattern.finditer(stretch):
-            cells.append(Cell("X", *match.span()))
+            label = patterns.INDEX_LABEL.search(stretch, max(0, match.start() - 20), match.start())
+            cells.append(Cell("X", label.start() if label else match.start(), match.end()))
             taken.append(match.span())
-    for kind, pattern, label in _LABELS:
+    for kind, pattern, title in _LABELS:
         for match in pattern.finditer(stretch):
             if any(match.start() < stop and begin < match.end() for begin, stop in taken[-12:]):
                 continue
-            before = label.search(stretch, max(0, match.start() - 30), match.start())
+            before = title.search(stretch, max(0, match.start() - 30), match.start())
             begin = before.start() if before else match.start()
-            cells.append(Cell(kind, begin, match.end(), re.sub(r"-+", "-", re.sub(r"\s", "", match.group()))))
+            cells.append(Cell(kind, begin, match.end(), plain_number(match.group())))
             taken.append((begin, match.end()))
     return cells
 
@@ -236,9 +241,13 @@ def _text_cell(stretch: str, begin: int, stop: int) -> Cell | None:
         begin += 1
     while stop > begin and stretch[stop - 1] in _EDGE and not (stretch[stop - 1] == "," and stop == len(stretch)):
         stop -= 1
+    note = _NOTE.search(stretch, begin, stop)
+    stop = note.start() if note else stop
     text = stretch[begin:stop]
     if begin >= stop or _DASH.match(text):
         return None
+    if _CONNECTING.fullmatch(text):
+        return Cell("X", begin, stop, text)
     label = patterns.CAS_LABEL.match(text[: text.find(":") + 1]) if ":" in text[:16] else None
     if _WITHHELD.fullmatch(text[label.end() if label else 0 :].strip(" ().")):
         return Cell("W", begin, stop, text)
@@ -267,6 +276,8 @@ _COMPACT_STARTS = (
 )
 
 
+_LAW = lazy(r"\b(?:1272/2008|67/548(?:/EEC|/EWG|/CEE)?|1999/45(?:/EC|/EG|/CE)?|1907/2006)\b", re.IGNORECASE)
+_SHARE = lazy(r"[<>~\u2264\u2265]?\d{1,3}(?:[.,]\d{1,4})?(?:-\d{1,3}(?:[.,]\d{1,4})?)?%")
 _CUT_OFF = lazy(r"[01](?:[.,]\d{1,2})?%")
 
 
@@ -274,9 +285,14 @@ def is_head_line(line: str) -> bool:
     """Whether a line is a head row or heading: nearly all its words are words of column heads."""
     if len(line) > 300 or patterns.CAS.search(line):
         return False
-    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", line)]
+    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", _LAW.sub(" ec ", line))]
+    cut_off = any(_CUT_OFF.fullmatch(word) for word in words)
     words = [word for word in words if word and not _CUT_OFF.fullmatch(word) and not set(word) <= set("-=_")]
+    if cut_off and not words:
+        return False  # '0.45%' on a line of its own is an amount
+    if any(_SHARE.fullmatch(word) for word in words):
+        return False
     if not words or "".join(words) in _COMPACT_HEADS or ("".join(words).startswith(_COMPACT_STARTS) and len(words) > 2):
         return True
-    hits = sum(word in patterns.HEAD_WORDS or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)
+    hits = sum(patterns.is_head_word(word) or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)
     return hits * 4 >= len(words) * 3

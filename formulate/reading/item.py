@@ -11,7 +11,8 @@ from formulate.reading.amount_patterns import NUMBERED_NAME
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.functions import function_tail
 from formulate.reading.lazily import lazy
-from formulate.reading.numbers import MASK, first, numbers_in
+from formulate.reading.numbers import MASK, REPAIRED, first, numbers_in
+from formulate.reading.recipes import PARTITIVE, RECIPE, unmeasured, without_measure
 from formulate.reading.surface import squeezed
 
 MORE_THAN_ONE = "more than one amount is printed for it"
@@ -22,10 +23,10 @@ _LEAD = lazy(
     re.IGNORECASE,
 )
 _END_AND = lazy(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
-_ARTICLE = lazy(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
+_ARTICLE = lazy(r"^(?:of\s)?(?:an?|the|at\sleast\sone|one\sor\smore)\s(?=\S)", re.IGNORECASE)
 _BEFORE_AMOUNT = lazy(
     r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
-    r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
+    r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof|\bto\sthe\sextent\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
     re.IGNORECASE,
 )
 _AFTER_AMOUNT = lazy(
@@ -39,10 +40,11 @@ _STRENGTH = lazy(
     r"|peroxide|concentrate|arom[a\u00e1]t\w{0,6})\b\W{0,3}$",
     re.IGNORECASE,
 )
+_DECIMALS = lazy(r"\d{1,2}[.,]\d{2}")
 _EMPTY_BRACKETS = lazy(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
 _WT_WORDS = lazy(r"[\s(]*(?:by\sweight|w/w|wt\.?\s?%|%\s?wt)[\s)]*$", re.IGNORECASE)
 _CLAUSE = lazy(
-    r",?\s(?:(?:selected|chosen)\sfrom\b|in\san\s(?:effective\s|sufficient\s)?amount\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
+    r",?\s(?:(?:selected|chosen)\sfrom\b|in\san\s(?:effective\s|sufficient\s)?amount\b|to\sthe\sextent\sof\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
     r"|the\spercentages).*$",
     re.IGNORECASE,
 )
@@ -78,7 +80,7 @@ def read_item(
     amounts = amounts_in(masked, 0, len(masked)) if words is None else []
     chosen, doubt = chosen_amount(masked, amounts, bare, bracketed)
     strengths = strengths_in(masked, amounts, chosen)
-    name, function = named(blanked(masked, strengths if words is None else [words]), chosen)
+    name, function = named(blanked(masked, strengths if words is None else [_with_of(masked, words)]), chosen)
     if not patterns.LETTER.search(name):
         return None
     stated = None
@@ -86,9 +88,7 @@ def read_item(
         shifted = chosen._replace(start=start + chosen.start, end=start + chosen.end)
         stated = shifted.stated(text, "as-supplied" if strengths else means)
     elif words:
-        stated = Stated.model_construct(
-            low=None, high=None, text=text[start + words[0] : start + words[1]], doubtful=True
-        )
+        stated = unmeasured(text, start + words[0], start + words[1])
     else:
         stated = word_amount(text, masked, start)
     return Draft(
@@ -98,7 +98,7 @@ def read_item(
         first(numbers.ec),
         stated,
         function,
-        doubt,
+        doubt or (REPAIRED if numbers.repaired else None),
     )
 
 
@@ -109,11 +109,17 @@ def _words_amount(masked: str) -> tuple[int, int] | None:
         return to_hundred.span()
     if "%" in masked:
         return None
-    for recipe in patterns.RECIPE.finditer(masked):
+    for recipe in RECIPE.finditer(masked):
         before, after = masked[: recipe.start()].strip(_TRIM + "(-"), masked[recipe.end() :].strip(_TRIM + ")")
         if bool(before) != bool(after):
             return recipe.span()
     return None
+
+
+def _with_of(masked: str, words: tuple[int, int]) -> tuple[int, int]:
+    """A measure with the 'of' behind it: '200 ml of', '100 g de'."""
+    partitive = PARTITIVE.match(masked, words[1])
+    return (words[0], partitive.end()) if partitive else words
 
 
 def strengths_in(masked: str, amounts: list[Amount], chosen: Amount | None) -> list[tuple[int, int]]:
@@ -193,8 +199,9 @@ def _counts(masked: str, amount: Amount, bare: bool) -> bool:
     head = masked[: amount.start].strip(_TRIM + "(")
     at_edge = not tail or not head
     spaced = amount.start == 0 or masked[amount.start - 1] in " \t\x01(:=|" or amount.compared
-    if not (at_edge and spaced) or NUMBERED_NAME.search(masked, max(0, amount.start - 24), amount.start):
-        return False
+    numbered = NUMBERED_NAME.search(masked, max(0, amount.start - 24), amount.start)
+    if not (at_edge and spaced) or (numbered and not _DECIMALS.fullmatch(masked, amount.start, amount.end)):
+        return False  # 'Acid 2' is a name, 'Oleic acid 2.00' is not
     return (
         amount.compared
         or bare
@@ -218,6 +225,7 @@ def named(masked: str, amount: Amount | None) -> tuple[str, str | None]:
         before = _BEFORE_AMOUNT.sub("", before) if before.strip(" (") else ""
         after = _AFTER_AMOUNT.sub("", after)
         masked = f"{before} {after}" if after.strip(_TRIM + ")") else before
+        masked = without_measure(masked)
     else:
         words = patterns.WORD_AMOUNT.search(masked)
         if (
@@ -269,6 +277,4 @@ def word_amount(text: str, masked: str, base: int) -> Stated | None:
     last = not masked[words.end() :].strip(" ).\t")
     if not alone or not last or masked[words.start() - 1] not in " (:-\t|":
         return None
-    return Stated.model_construct(
-        low=None, high=None, text=text[base + words.start() : base + words.end()], doubtful=True
-    )
+    return unmeasured(text, base + words.start(), base + words.end())

@@ -7,18 +7,11 @@ from collections.abc import Callable
 
 from formulate.reading import patterns
 from formulate.reading.amounts import shares_in
-from formulate.reading.cuts import (
-    FOOTNOTE_LINE,
-    STARRED,
-    Entry,
-    bare_name,
-    comma_entries,
-    footnote_start,
-    sentence_end,
-    signs_outside,
-)
+from formulate.reading.cuts import Entry, bare_name, comma_entries, signs_outside
+from formulate.reading.endings import FOOTNOTE_LINE, STARRED, footnote_start, sentence_end
 from formulate.reading.functions import FUNCTION
-from formulate.reading.han import han_entries
+from formulate.reading.glossary import described, explained
+from formulate.reading.han import han_entries, han_names
 from formulate.reading.index_names import is_inside_number
 from formulate.reading.lazily import lazy
 from formulate.reading.loose import slash_entries, spaced_entries
@@ -26,17 +19,19 @@ from formulate.reading.loose import slash_entries, spaced_entries
 Known = Callable[[str], bool]
 Span = tuple[int, int]
 LONGEST_RUN = 20_000
-_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])(?:\)|\.(?!\d))\s?(?=\S)")
+_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])(?:\)|\.(?!\d))\s{0,3}(?=\S)")
 _CARRIED_ON = lazy(
     r"\s{0,3}(?:(?:also|in\saddition|it\salso|further(?:more)?)\b,?\s{0,2}(?:there\s(?:is|are|was|were)|contains?"
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
     re.IGNORECASE,
 )
+_SENTENCE = 5
 _DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
 _LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
     r"|made\s(?:up\s)?(?:of|from|with)|containing|contains|formulated\s(?:on|with|from)|formulated\swith|based\son"
-    r"|includes?|including|wherein)\s?:?-?\s",
+    r"|(?:mixture|blend|combination|mix)\sof"
+    r"|includes?|including|wherein|(?:one\sor\smore|any|some)\sof\sthe\sfollowing(?:\s[a-z]{1,20}){0,3}(?=\s?:))\s?:?-?\s(?:(?:the\s)?following(?:\s(?:ingredients|components|percentages[^:\n]{0,20}))?\s?:?\s)?",
     re.IGNORECASE,
 )
 _PER = lazy(r"(?P<one>[wvm])/(?P=one)\b", re.IGNORECASE)
@@ -49,12 +44,15 @@ def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
         return []
     marked = _marked(copy, lines)
     if marked:
-        return [entry for span in marked for entry in _of_marked(copy, span, known)]
+        told = described(copy, marked)
+        return [Entry(*span) for span in told] or [entry for span in marked for entry in _of_marked(copy, span, known)]
     lines = _without_lead(copy, _without_footnotes(copy, lines))
     if len(lines) > 1 and _is_title(copy, lines, known):
         lines = lines[1:]
     if len(lines) == 1:
         return line_entries(copy, *lines[0], known)
+    if told := described(copy, lines) or explained(copy, lines):
+        return [Entry(*span) for span in told]
     if _is_wrapped(copy, lines):
         return [entry for span in _paragraphs(copy, lines) for entry in line_entries(copy, *span, known)]
     return [entry for span in lines for entry in _own_line(copy, span, known, lines)]
@@ -68,16 +66,32 @@ def _marked(copy: str, lines: list[Span]) -> list[Span]:
     if sum(mark is not None for mark in bulleted) < max(2, len(lines) * 0.4):
         return []
     spans: list[Span] = []
+    last = max(span[0] for span, mark in zip(lines, bulleted, strict=True) if mark is not None)
+    counted = all(mark.group().strip()[:1].isdigit() for mark in bulleted if mark is not None)
     for (start, end), mark in zip(lines, bulleted, strict=True):
+        if mark is not None and copy[end - 1] == ":" and not spans and end < last:
+            continue  # '2. Whatever their share:' above the marks is a heading
         if mark is not None:
             spans.append((mark.end(), end))
         elif spans and _DONE.search(copy, spans[-1][0], spans[-1][1]):
             continue
-        elif spans and (copy[start : start + 1].islower() or copy[start - 1 : start] in " \t"):
+        elif spans and _carries_on(copy, spans[-1], start, counted):
             spans[-1] = (spans[-1][0], end)
-        elif len(copy[start:end].split()) <= 5 and copy[end - 1] not in ":,":
+        elif (
+            len(copy[start:end].split()) <= 5
+            and copy[end - 1] not in ":,"
+            and ((start < last and spans) or shares_in(copy, start, end))  # above the first mark stands a title
+        ):
             spans.append((start, end))
     return spans
+
+
+def _carries_on(copy: str, span: Span, start: int, counted: bool) -> bool:
+    """Whether an unmarked line carries on the marked one right above it: lower case, indented, or in a list that
+    counts its entries."""
+    if copy.count("\n", span[1], start) > 1:
+        return False
+    return copy[start : start + 1].islower() or copy[start - 1 : start] in " \t" or counted
 
 
 def _of_marked(copy: str, span: Span, known: Known) -> list[Entry]:
@@ -129,7 +143,7 @@ def _without_lead(copy: str, lines: list[Span]) -> list[Span]:
     at = 0
     while at < len(lines) - 1:
         line = copy[lines[at][0] : lines[at][1]]
-        if line[-1] not in ".!?" or len(line.split()) < 6 or line.count(",") > 2 or shares_in(line, 0, len(line)):
+        if line[-1] not in ".!?:" or len(line.split()) < 6 or line.count(",") > 2 or shares_in(line, 0, len(line)):
             break
         at += 1
     return lines[at:]
@@ -148,6 +162,7 @@ def _commas(copy: str, start: int, end: int) -> int:
 
 
 def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
+    lines = _without_tail(copy, lines)
     spans = [lines[0]]
     for before, after in zip(lines, lines[1:], strict=False):
         if copy.count("\n", before[1], after[0]) > 1:
@@ -155,6 +170,15 @@ def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
         else:
             spans[-1] = (spans[-1][0], after[1])
     return spans
+
+
+def _without_tail(copy: str, lines: list[Span]) -> list[Span]:
+    """Without the sentences below a wrapped list: lines without commas, the first of which begins anew."""
+    last = max((number for number, span in enumerate(lines) if _commas(copy, *span)), default=0)
+    tail = lines[last + 1 :]
+    sentences = sum(copy[end - 1] in ".!?" and len(copy[start:end].split()) >= _SENTENCE for start, end in tail)
+    ended = copy[lines[last][1] - 1] not in ",;-" and bool(tail) and copy[tail[0][0]].isupper()
+    return lines[: last + 1] if sentences and ended else lines
 
 
 def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[Entry]:
@@ -201,7 +225,7 @@ def _sentence_entries(copy: str, start: int, sentence: int, end: int, known: Kno
     for sign in ("|", "\t"):
         if len(signs.get(sign, [])) >= 2:
             return _between(start, stop, signs[sign])
-    han = han_entries(copy, start, stop)
+    han = han_entries(copy, start, stop) or han_names(copy, start, stop)
     if han:
         return han
     if commas or signs.get(";"):

@@ -25,6 +25,9 @@ _KEY = lazy(
 )
 
 
+_VAPOUR = lazy(r"\s{1,3}VP:\s.{0,40}$")
+
+
 def is_records(copy: str, start: int, end: int) -> bool:
     """Whether a stretch is made of keys and values: a name key, and numbers or amounts under keys of their own."""
     seen: dict[str, int] = {}
@@ -84,7 +87,10 @@ def _draft(text: str, copy: str, begin: int, values: list[tuple[str, int, int]])
     numbers = numbers_in(copy[name_at[0] : name_at[1]])
     shares = [] if "amount" in told else shares_in(numbers.masked, 0, len(numbers.masked))
     masked = blanked(numbers.masked, [(shares[0].start, shares[0].end)]) if shares else numbers.masked
+    masked = _VAPOUR.sub("", masked)
     name, function = clean_name(masked)
+    if ":" in name and not {"cas", "ec", "amount"} & set(told):
+        return []  # a remark put in the place of a name: 'Ingredient: Ventilation: see section 8'
     if not patterns.LETTER.search(name):
         return []
     cas = first(numbers_in(copy[slice(*told["cas"])]).cas) if "cas" in told else first(numbers.cas)

@@ -12,6 +12,7 @@ from formulate.reading.cells import Cell, Head, Row, cells_of, is_head_line
 from formulate.reading.functions import FUNCTION
 from formulate.reading.item import Draft, clean_name
 from formulate.reading.lazily import lazy
+from formulate.reading.numbers import REPAIRED, is_repaired
 from formulate.reading.stream import is_flat, is_headed_run, rows_from_stream
 
 Known = Callable[[str], bool]
@@ -52,13 +53,15 @@ def separator_of(copy: str, head: tuple[int, int], lines: list[tuple[int, int]])
 
 def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known) -> list[Row]:
     """Rows of a table: by line where lines are rows, else from the run of cells."""
-    parts = [Row(tuple(cells_of(copy, start, end, head))) for start, end in lines]
+    parts = [_without_labels(copy, Row(tuple(cells_of(copy, start, end, head)))) for start, end in lines]
     if len(lines) == 1 and parts and is_headed_run(copy[slice(*lines[0])]):
         return rows_from_stream(copy, list(parts[0].cells), known)
-    parts = [part._replace(pair=_is_pair(part, head)) for part in parts if part.cells and not _is_note(copy, part)]
+    parts = [part for part in parts if part.cells and not _is_note(copy, part) and not _is_labelled_code(part)]
+    parts = [part._replace(pair=_is_pair(part, head)) for part in _numbers_above(parts)]
     complete = sum(_is_complete(part) for part in parts)
     nameless = [part for part in parts if "N" not in part.kinds() and set("CEAW") & set(part.kinds())]
     several = any(part.kinds().count("C") > 1 and not _is_double(part) for part in parts)
+    several = several or any("C" not in part.kinds() and part.kinds().count("E") > 2 for part in parts)
     split = any(set("CA") <= set(part.kinds()) for part in nameless)
     flat = any(is_flat(part.cells) for part in parts if "C" in part.kinds())
     above = split and not complete and _names_stand_above(copy, parts)
@@ -114,6 +117,30 @@ def _is_note(copy: str, row: Row) -> bool:
     return patterns.TABLE_NOTE.search(text) is not None and not text.lower().startswith("balance")
 
 
+def _numbers_above(parts: list[Row]) -> list[Row]:
+    """The lines with each number put to the name below it, where the table begins with a number and they alternate."""
+    paired: list[Row] = []
+    at = 0
+    while (
+        at + 1 < len(parts)
+        and "C" in parts[at].kinds()
+        and "N" not in parts[at].kinds()
+        and parts[at + 1].kinds() == "N"
+    ):
+        paired.append(_joined(parts[at], parts[at + 1]))
+        at += 2
+    return [*paired, *parts[at:]] if len(paired) > 1 and at < len(parts) else parts
+
+
+def _is_labelled_code(row: Row) -> bool:
+    """'Hazard statements: H304' on a line of its own."""
+    return (
+        set(row.kinds()) == set("NX")
+        and any(cell.value == "code" for cell in row.cells)
+        and all(is_head_line(cell.value) for cell in row.cells if cell.kind == "N")
+    )
+
+
 def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
     """Join the lines of one row: a nameless line takes the name above it, a name alone continues the row above."""
     rows: list[Row] = []
@@ -136,6 +163,8 @@ def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
             continue  # codes alone bring nothing a name waits for; they stay in what was left over
         elif waiting and not _lacks(rows, waiting, copy, part):
             prefix = waiting.pop()
+            while waiting and _text(copy, prefix)[:1] in "([":  # '(mixture of isomers)' below its name
+                prefix = _joined(waiting.pop(), prefix)
             rows += _settled(copy, rows, waiting, known)
             waiting = []
             rows.append(_joined(prefix, part)._replace(centred=True))
@@ -209,24 +238,39 @@ def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either"
         next((cell.value for cell in row.cells if cell.kind == "E"), None),
         best.stated(text, means) if best else None,
         function or tail,
-        row.doubtful,
+        row.doubtful or _repaired(copy, row),
     )
+
+
+def _repaired(copy: str, row: Row) -> str | None:
+    numbers = (cell for cell in row.cells if cell.kind == "C")
+    return REPAIRED if any(is_repaired(copy[cell.start : cell.end]) for cell in numbers) else None
 
 
 def _unlabelled(copy: str, row: Row) -> Row:
     """The row without labels in front of its values ('Concentration: 5 %')."""
-    cells = [
-        cell
-        for cell in row.cells
-        if not (cell.kind == "N" and _LABEL_END.match(copy, cell.end) and is_head_line(cell.value))
-    ]
-    return row._replace(cells=tuple(cells)) if any(cell.kind == "N" for cell in cells) else row
+    cells = _without_labels(copy, row).cells
+    return row._replace(cells=cells) if any(cell.kind == "N" for cell in cells) else row
+
+
+def _without_labels(copy: str, row: Row) -> Row:
+    """The row without cells that only say what the next one is: 'Fraction by weight: 17 %' is an amount."""
+    labels = [cell for cell in row.cells if cell.kind == "N" and _LABEL_END.match(copy, cell.end)]
+    labels = [cell for cell in labels if is_head_line(cell.value) and not patterns.CATCH_ALL.match(cell.value)]
+    return row._replace(cells=tuple(cell for cell in row.cells if cell not in labels)) if labels else row
 
 
 def best_amount(row: Row) -> Amount | None:
     """The amount of a row: the first per cent, else the first range or comparison, else the first number."""
     amounts = [cell.amount for cell in row.cells if cell.amount is not None]
     ranked = sorted(amounts, key=lambda one: (one.unit != "%", not (one.unit or one.compared or one.range_)))
+    if (
+        len(ranked) > 1
+        and ranked[0].low == ranked[0].high
+        and ranked[1].unit == "%"
+        and (ranked[1].range_ or ranked[1].compared)
+    ):
+        return ranked[1]._replace(doubtful=True)  # 'zirconium drier 18 %   < 1 %': the first is the strength
     return ranked[0] if ranked else None
 
 

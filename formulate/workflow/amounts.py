@@ -14,7 +14,8 @@ from formulate.amounts.gather import gather, softly_ordered
 from formulate.amounts.item import Item
 from formulate.amounts.levels import Prior, prior
 from formulate.amounts.measured import MeasuredValue, measured_value
-from formulate.catalog.amounts import DisclosureRule, disclosure_rule
+from formulate.amounts.statements import bands_as_totals
+from formulate.catalog.amounts import DisclosureRule, disclosure_rule, product_type_for
 from formulate.catalog.store import Catalog, open_catalog
 from formulate.domain.line import Reading
 from formulate.domain.product import Product
@@ -74,7 +75,7 @@ def hard_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[H
     rule, why_rule = _rule(inputs, ledger, catalog)
     items = items_of(done, catalog)
     told = _told(inputs, "one-percent-line", "one_percent_after")
-    statements = gather(items, rule, why_rule, done["matches"].value.stated, told, ledger)
+    statements = gather(items, rule, why_rule, done["matches"].value.stated, told, catalog, ledger)
     measured = tuple(measured_value(text) for text in _measured(inputs))
     return Hard(certain(items, statements, measured, rule.complete, catalog, ledger), rule, why_rule, measured), ledger
 
@@ -91,7 +92,7 @@ def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[
     sheet = hard.rule.rule.startswith("sds") or any(item.line.cas for item in known.items)
     levels = prior(known.items, kind, sheet, open_catalog(), ledger)
     seed = inputs.seed if inputs.seed is not None else _seed(inputs.text)
-    totals = list(known.totals.values())
+    totals = [*known.totals.values(), *bands_as_totals(known.statements, len(known.items))]
     frames = _frames(hard, sheet)
     parts = [(draw(one, levels.levels, seed, totals), weight) for one, weight in frames]
     return Plausible(_mixed(parts, seed), levels, kind, why), ledger
@@ -132,32 +133,13 @@ def _mixed(parts: Sequence[tuple[Draws, float]], seed: int) -> Draws:
 def product_type(product: Product, ledger: Ledger) -> tuple[str, str]:
     """The kind of product whose use levels are taken, by what was said of its substrate; 'any' where nothing was."""
     substrate = product.substrate.value if product.substrate is not None else ""
-    kind = SUBSTRATE_TYPES.get(substrate, "any")
+    kind = (product_type_for(open_catalog(), substrate) if substrate else None) or "any"
     if kind == "any":
         says = "Use levels of any kind of product are taken: nothing tells which kind this is."
         return kind, ledger.add("assumed", says, {})
     says = "Use levels of {kind} are taken, because the product is for {substrate}."
     because = [product.substrate.why] if product.substrate is not None else []
     return kind, ledger.add("calculated", says, {"kind": kind.replace("-", " "), "substrate": substrate}, because)
-
-
-SUBSTRATE_TYPES = {
-    "glass": "glass-care",
-    "leather": "leather-textile-treatment",
-    "textile": "leather-textile-treatment",
-    "fabric": "leather-textile-treatment",
-    "floor": "floor-polish",
-    "wood": "furniture-polish",
-    "furniture": "furniture-polish",
-    "stone": "stone-sealer",
-    "masonry": "stone-sealer",
-    "metal": "metal-polish",
-    "paint": "vehicle-wax",
-    "car": "vehicle-wax",
-    "tyre": "vehicle-protectant",
-    "plastic": "vehicle-protectant",
-}
-"""Kind of product by the substrate it is for."""
 
 
 def _rule(inputs: graph.Inputs, ledger: Ledger, catalog: Catalog) -> tuple[DisclosureRule, str]:

@@ -39,8 +39,6 @@ def test_weighing_a_count_against_scipy():
     counts = [14, 17, 13, 15, 16]
     counted = areal_density([counts], 25.0)
     ours = seconds(lambda: posterior(film, counted), 9)
-    theirs = seconds(
-        lambda: np.exp(sum(stats.poisson.logpmf(one, film.counted_per_field) for one in counts)), 5
-    )
+    theirs = seconds(lambda: np.exp(sum(stats.poisson.logpmf(one, film.counted_per_field) for one in counts)), 5)
     report("posterior, 40,000 draws, five fields", ours, theirs, "scipy.stats.poisson.logpmf")
     assert ours <= theirs

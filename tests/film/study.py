@@ -66,7 +66,11 @@ def recover(
     ordered = prior.silica[order]
     inside, ranks, silent = [], [], 0
     for mean, silica in zip(means, truth.silica, strict=True):
-        rate = np.full(fields, mean) if scatter == 1 or mean == 0 else chance.gamma(mean / (scatter - 1), scatter - 1, fields)
+        rate = (
+            np.full(fields, mean)
+            if scatter == 1 or mean == 0
+            else chance.gamma(mean / (scatter - 1), scatter - 1, fields)
+        )
         counts = chance.poisson(np.minimum(rate, 1e8)).tolist()
         found = posterior(prior, areal_density([counts], MICROSCOPE.area_um2))
         if not found.can_be_said:

@@ -57,7 +57,7 @@ def test_default_families_span_the_published_sizes_of_sols():
 
 
 def test_hexagonal_layer_covers_thue_fejes_toth():
-    assert HEXAGONAL == pytest.approx(0.906900, abs=1e-6)
+    assert pytest.approx(0.906900, abs=1e-6) == HEXAGONAL
 
 
 def test_mass_of_a_hexagonal_layer_of_20_nm_geometry():
@@ -159,7 +159,7 @@ def test_dose_to_number(diameter_nm, silica, wet, mg, layers, per_um2):
 
 def test_a_dense_silica_layer_of_94_nm_openaire_10261_380529():
     """94.2 nm of solid silica are 207 mg/m2."""
-    assert 94.2e-9 * SILICA_DENSITY * 1e6 == pytest.approx(207, abs=0.5)
+    assert pytest.approx(207, abs=0.5) == 94.2e-9 * SILICA_DENSITY * 1e6
     from formulate import coverage
 
     thick = coverage(silica=0.207, wet_g_per_m2=1, kept=1, diameter_nm=20).deposit.solid_silica_nm.best

@@ -12,7 +12,9 @@ def held(fields: int, mean: float, scatter: float, tries: int = 2000) -> float:
     """Share of 95 % limits that hold the truth, counts negative binomial with this variance over the mean."""
     chance = np.random.default_rng([fields, int(mean), int(10 * scatter)])
     rates = (
-        np.full((tries, fields), mean) if scatter == 1 else chance.gamma(mean / (scatter - 1), scatter - 1, (tries, fields))
+        np.full((tries, fields), mean)
+        if scatter == 1
+        else chance.gamma(mean / (scatter - 1), scatter - 1, (tries, fields))
     )
     inside = []
     for counts in chance.poisson(rates):

@@ -72,7 +72,9 @@ def test_moments_are_those_of_a_sample():
     assert one.share_above(np.array([80e-9]))[0] == pytest.approx((drawn > 80).mean(), abs=0.003)
     unseen = 1 - one.share_above(np.array([80e-9]), 3)[0]
     assert unseen == pytest.approx((drawn[drawn < 80] ** 3).sum() / (drawn**3).sum(), abs=0.005)
-    mass_median = parse_size(f"lognormal:{70 * np.exp(3 * np.log(1.3) ** 2)}:1.3:mass").sizes(1, np.random.default_rng(1))
+    mass_median = parse_size(f"lognormal:{70 * np.exp(3 * np.log(1.3) ** 2)}:1.3:mass").sizes(
+        1, np.random.default_rng(1)
+    )
     assert mass_median.median[0] * 1e9 == pytest.approx(70)
     z_average = (drawn**6).mean() / (drawn**5).mean()
     read = parse_size(f"lognormal:{z_average}:1.3:z").sizes(1, np.random.default_rng(1))
@@ -137,7 +139,9 @@ def test_landau_levich_grows_by_two_thirds(speed, faster):
     """Thickness goes with speed to 2/3 (ed. sources of the formula agree on the power)."""
     thin, thick = landau_levich(np.array([speed, speed * faster]), 1e-3, 0.03, 1000.0)  # type: ignore[arg-type]
     assert thick / thin == pytest.approx(faster ** (2 / 3))
-    assert landau_levich(np.array([0.005]), np.array([1e-3]), np.array([0.03]), 1000.0)[0] == pytest.approx(5.0e-6, rel=0.02)
+    assert landau_levich(np.array([0.005]), np.array([1e-3]), np.array([0.03]), 1000.0)[0] == pytest.approx(
+        5.0e-6, rel=0.02
+    )
 
 
 def test_shares_of_variance_of_a_sum_are_those_of_its_parts():
@@ -151,4 +155,4 @@ def test_shares_of_variance_of_a_sum_are_those_of_its_parts():
         assert shares[name] == pytest.approx(s**2 / total, abs=0.02)
     assert shares["together"] == pytest.approx(0, abs=0.03)
     assert sum(shares.values()) == pytest.approx(1)
-    assert NINE_IN_TEN == pytest.approx(1.644854, abs=1e-6)
+    assert pytest.approx(1.644854, abs=1e-6) == NINE_IN_TEN

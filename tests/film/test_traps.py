@@ -57,7 +57,8 @@ def test_f3_full_layer(diameter_nm, hexagonal, jammed, needs):
 def test_f4_a_median_is_of_number_mass_or_z():
     """C, Hatch and Choate 1929: exp(9 s^2) and exp(16.5 s^2) at a spread of 1.3."""
     number, mass, z = (
-        coverage(**DEFAULT, diameter_nm=f"lognormal:70:1.3:{of}").particles_per_um2.best for of in ("number", "mass", "z")
+        coverage(**DEFAULT, diameter_nm=f"lognormal:70:1.3:{of}").particles_per_um2.best
+        for of in ("number", "mass", "z")
     )
     assert mass / number == pytest.approx(1.86, abs=0.005)
     assert z / number == pytest.approx(3.11, abs=0.005)
@@ -79,7 +80,7 @@ def test_f6_one_clump_count_two_densities():
 
 
 def test_more_clumps_than_can_be_are_refused():
-    """psi above 0.3 is refused; limits that reach over the peak of the clump count end at the far density."""
+    """Psi above 0.3 is refused; limits that reach over the peak of the clump count end at the far density."""
     asked = {"silica": 0.005, "diameter_nm": 20, "tip_nm": 10, "field_um": 1, "kept": 0.1}
     near = coverage(**asked, counted="124").implied.particles_per_um2
     assert near.low < near.best < 239 < 400 < near.high

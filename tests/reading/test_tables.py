@@ -68,7 +68,7 @@ def test_notes_below_the_table_are_left_over() -> None:
     reading = read(HEAD + TABLES["rows"] + "Exact percentages are kept as a trade secret of the roofer.\nPage 2 of 9\n")
     assert rows(reading) == ROWS
     why = {piece.why for piece in reading.left_over}
-    assert {"a remark about the list", "a page mark", "a heading of a section"} <= why
+    assert {"a remark about the list", "a page mark", "the heading of a section"} <= why
 
 
 def test_a_balance_row_states_no_number() -> None:

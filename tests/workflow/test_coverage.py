@@ -87,7 +87,9 @@ def test_dilution_and_coats():
 
 
 def test_the_form_decides_how_it_goes_on():
-    names = {form: formulate.coverage(TEXT, form=form).application.name for form in ("spray", "wipe", "pour", "paste", "dip")}
+    names = {
+        form: formulate.coverage(TEXT, form=form).application.name for form in ("spray", "wipe", "pour", "paste", "dip")
+    }
     assert names == {
         "spray": "mist-wipe",
         "wipe": "wet-wipe",
