@@ -6,10 +6,13 @@ from collections.abc import Iterator
 
 from formulate.cli.render import notes_of, wrapped
 from formulate.domain.interval import Range
-from formulate.workflow.film_answers import CoverageAnswer, ImpliedSaid
+from formulate.workflow.film_answers import CoverageAnswer, DepositSaid, ImpliedSaid
 from formulate.workflow.gate import padded
 
 BAR = 20
+NOTHING = 1e-9
+LEAST_MG = 0.01
+"""mg/m2 below which a line is not printed."""
 FORWARD: tuple[tuple[str, str], ...] = (
     ("particles_per_um2", "particles per um2"),
     ("per_field", "particles in one field"),
@@ -48,9 +51,11 @@ def coverage_lines(answer: CoverageAnswer) -> Iterator[str]:
         yield f"{'left on the surface':<36} {'low':>9} {'middle':>9} {'high':>9}   (9 in 10)"
         for field, title in DEPOSIT:
             yield from _row(title, getattr(answer.deposit, field))
+        yield from _row("fraction of the particles kept", answer.deposit.kept["particles"])
         for field, title in FORWARD:
             yield from _row(title, getattr(answer, field))
         yield ""
+        yield from _parts(answer.deposit)
     if answer.full_layer is not None:
         yield "a full layer, by three conventions: mg/m2, and the silica it would need in the liquid"
         for name, title in LAYERS:
@@ -73,6 +78,18 @@ def coverage_lines(answer: CoverageAnswer) -> Iterator[str]:
     yield from notes_of(answer)
     if answer.seed is not None:
         yield f"{answer.sampling_draws} draws, seed {answer.seed}"
+
+
+def _parts(deposit: DepositSaid) -> Iterator[str]:
+    """What each line leaves, most first; lines that leave nothing to speak of are left out."""
+    if len(deposit.parts) < 3:
+        return
+    yield f"{'what each line leaves':<36} {'mg/m2':>22} {'nm':>22}"
+    for part in sorted(deposit.parts, key=lambda one: -(one.mg_per_m2.best or 0)):
+        if (part.mg_per_m2.high or 0) > LEAST_MG:
+            spans = (f"{_digits(one.low)} - {_digits(one.high)}" for one in (part.mg_per_m2, part.nm))
+            yield f"  {padded(part.name, 34)} " + " ".join(f"{span:>22}" for span in spans)
+    yield ""
 
 
 def _implied(found: ImpliedSaid) -> Iterator[str]:
@@ -133,4 +150,4 @@ def _digits(value: float | None) -> str:
     """Three digits, small and large values with a power of ten."""
     if value is None:
         return "-"
-    return "0" if value == 0 else f"{value:.3g}" if 1e-3 <= abs(value) < 1e5 else f"{value:.2e}"
+    return "0" if abs(value) < NOTHING else f"{value:.3g}" if 1e-3 <= abs(value) < 1e5 else f"{value:.2e}"

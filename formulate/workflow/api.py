@@ -259,6 +259,13 @@ def _stands_in(answer: Answer, pointer: str) -> bool:
 def pointer_of_name(answer: Answer, name: str) -> str:
     """Pointer of the ingredient with this name, raw text, id or position; empty if there is none."""
     wanted = name.strip().casefold()
+    parts: Sequence[Any] = getattr(getattr(answer, "deposit", None), "parts", ())
+    for i, part in enumerate(parts):
+        if wanted and wanted in part.name.casefold():
+            return f"/deposit/parts/{i}/mg_per_m2"
+    figure = next((pointer for pointer in answer.why if pointer.rpartition("/")[2] == wanted), "")
+    if parts and figure:
+        return figure
     field = "lines" if isinstance(answer, ReadAnswer) else "ingredients"
     rows: Sequence[ReadLine | IngredientRoles | IngredientBounds] = getattr(answer, field, ())
     for exact in (True, False):

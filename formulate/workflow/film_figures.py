@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from formulate.domain.interval import Range
+from formulate.domain.interval import Basis, Range
 from formulate.domain.reason import Ledger
 from formulate.film.apply import Array
 from formulate.film.deposit import volume_solids
@@ -43,7 +43,8 @@ class Figures:
         why = self.ledger.add(kind, "{says}", {"says": says}, rests)  # type: ignore[arg-type]
         self.why[pointer] = why
         low, best, high = values
-        return Range.model_construct(low=low, best=best, high=high, level=level, unit=unit, why=why)
+        basis: Basis | None = "active" if unit == "mass fraction" else None
+        return Range.model_construct(low=low, best=best, high=high, level=level, unit=unit, basis=basis, why=why)
 
 
 def forward_figures(laid: Laid, film: Film, figures: Figures) -> dict[str, object]:

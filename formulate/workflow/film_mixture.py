@@ -73,10 +73,11 @@ def mixture_of(
         return values
 
     left = _left(known.items, count, chance)
-    solid = amounts * part("silica", chance.random((count, lines)))
+    stays = amounts * part("nonvolatile_one_day", left)
+    whole = np.array(["silica" in item.classes for item in known.items])  # bound water is part of the particle
+    solid = np.where(whole & np.array(silica_lines(known)), stays, amounts * part("silica", left))
     volume = part("density_g_per_ml", chance.random((count, lines)))
     film = np.minimum(amounts * part("film_formers", left), np.maximum(amounts - solid, 0))
-    stays = amounts * part("nonvolatile_one_day", left)
     rest = np.maximum(stays - solid - film, 0.0)
     names = [item.name for item in known.items]
     kinds = [kind_of(item) for item in known.items]

@@ -37,6 +37,10 @@ def test_examples_answer(capsys, path):
 def test_why_prints_a_tree(capsys):
     assert run(["coverage", *FLAGS, "--why", "/particles_per_um2"]) == 0
     assert "You say that silica is 0.5 %" in capsys.readouterr().out
+    assert run(["coverage", *FLAGS, "--why", "particles_per_um2"]) == 0
+    assert "You say that silica is 0.5 %" in capsys.readouterr().out
+    assert run(["coverage", *FLAGS, "--why", "silica"]) == 0
+    assert run(["coverage", *FLAGS, "--why", "no such figure"]) == 2
 
 
 @pytest.mark.parametrize(

@@ -7,10 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from formulate.film.apply import NINE_IN_TEN, Spread, kept_fractions, landau_levich
+from formulate.catalog.store import open_catalog
+from formulate.domain.reason import Ledger
+from formulate.film.apply import MOST_CAPILLARY, NINE_IN_TEN, Spread, kept_fractions, landau_levich
 from formulate.film.burial import film_level, visible_height
 from formulate.film.counts import areal_density
 from formulate.film.deposit import AREAL_UNITS, KINDS, Mixture, areal_mass, deposit, volume_solids
+from formulate.film.known import application
 from formulate.film.layers import HEXAGONAL, overlapped, side_by_side
 from formulate.film.matters import shares_of_variance
 from formulate.film.particles import SILICA_DENSITY, Sizes, number_density, parse_size, shadow
@@ -142,6 +145,13 @@ def test_landau_levich_grows_by_two_thirds(speed, faster):
     assert landau_levich(np.array([0.005]), np.array([1e-3]), np.array([0.03]), 1000.0)[0] == pytest.approx(
         5.0e-6, rel=0.02
     )
+
+
+def test_the_dip_of_the_table_stays_within_the_formula():
+    """Capillary number U eta / sigma of its outermost figures, nine in ten of each."""
+    figures = application(open_catalog(), "dip", Ledger()).figures
+    most = figures["speed"].high * figures["viscosity"].high * 1e-6 / (figures["surface_tension"].low * 1e-3)
+    assert most < MOST_CAPILLARY
 
 
 def test_shares_of_variance_of_a_sum_are_those_of_its_parts():

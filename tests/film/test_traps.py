@@ -30,11 +30,13 @@ def test_f1_default_example_exact():
 
 
 def test_f1_from_a_list_that_states_its_amounts():
-    """The same from text: amounts are drawn, so ranges stand around the same middle."""
+    """The same from text: what the list states exactly stays exact."""
     text = "Aqua, Dimethicone 1.5 %, Silica 0.5 %"
     found = coverage(text, wet_g_per_m2=5, kept=0.1, diameter_nm=70, field_um=5)
-    assert found.deposit.silica_mg_per_m2.low <= 2.5 <= found.deposit.silica_mg_per_m2.high * 1.05
-    assert found.deposit.film_mg_per_m2.best == pytest.approx(7.5, rel=0.1)
+    exactly(found.deposit.silica_mg_per_m2, 2.5, 9)
+    exactly(found.deposit.film_mg_per_m2, 7.5, 9)
+    exactly(found.particles_per_um2, 6.33, 2)
+    exactly(found.per_field, 158, 0)
     assert found.size.assumed is False
 
 

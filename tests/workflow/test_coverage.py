@@ -76,6 +76,15 @@ def test_the_draws_are_those_of_bounds():
     assert left.high == pytest.approx(bottle.high * 5000, rel=0.05)
 
 
+def test_what_the_lines_leave_is_the_whole():
+    """Amounts told exactly: parts sum to silica, film and rest; a line of silica leaves silica and nothing else."""
+    left = formulate.coverage("Aqua, Carnauba wax 1 %, Fumed silica 0.5 %", wet_g_per_m2=5, kept=0.1).deposit
+    whole = left.silica_mg_per_m2.best + left.film_mg_per_m2.best + left.rest_mg_per_m2.best
+    assert sum(part.mg_per_m2.best for part in left.parts) == pytest.approx(whole, rel=0.02)
+    assert left.parts[2].mg_per_m2.best == pytest.approx(left.silica_mg_per_m2.best)
+    assert (left.parts[1].kind, left.parts[2].kind) == ("wax", "particles")
+
+
 def test_dilution_and_coats():
     plain = formulate.coverage(TEXT, wet_g_per_m2=5, kept=0.1).deposit.silica_mg_per_m2
     thin = formulate.coverage(TEXT, wet_g_per_m2=5, kept=0.1, dilution="1:9").deposit.silica_mg_per_m2
