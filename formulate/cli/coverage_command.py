@@ -61,4 +61,5 @@ def answer(options: argparse.Namespace, source: str | Path | None) -> int:
         from formulate.cli.render_coverage import coverage_lines
 
         put(coverage_lines(found))
-    return Exit.CONTRADICTION_OR_STRICT if api.contradicts(found) else Exit.ANSWERED
+    strictly = options.strict and found.unknown
+    return Exit.CONTRADICTION_OR_STRICT if api.contradicts(found) or strictly else Exit.ANSWERED

@@ -14,8 +14,9 @@ from formulate.film.forward import Film
 from formulate.film.implied import counting_alone
 from formulate.film.layers import JAMMED, shadow_of_cover
 from formulate.film.matters import shares_of_variance
+from formulate.film.touching import imaged_width
 from formulate.workflow.amounts import Hard
-from formulate.workflow.assemble import common, echo, notes_of
+from formulate.workflow.assemble import common, echo, notes_of, unknown_lines
 from formulate.workflow.film import Laid
 from formulate.workflow.film_answers import ApplicationSaid, CountingAlone, CoverageAnswer, Matter
 from formulate.workflow.film_figures import GOES_ON, LEVEL, Figures, forward_figures
@@ -56,6 +57,7 @@ def coverage_answer(done: Mapping[str, Output], catalog: Catalog, listed: bool) 
         covered_means_per_um2=_covered(laid, figures),
         sampling_draws=len(film.silica) if film is not None else 0,
         contradiction="The statements of the list contradict each other: see bounds." if clash else "none",
+        unknown=tuple(unknown_lines(done)),
         seed=laid.seed if film is not None else None,
     )
 
@@ -127,10 +129,10 @@ def _covered(laid: Laid, figures: Figures) -> Range | None:
     shadow = shadow_of_cover(laid.asked.covered)
     if laid.film is None:
         return None
-    values = shadow / (np.pi / 4 * laid.film.sizes.moment(2)) * 1e-12
-    says = (
-        f"A covered fraction of {laid.asked.covered:g}, particles fallen at random: -ln(1 - covered) over their area."
-    )
+    sizes, tip = laid.film.sizes, laid.asked.tip_nm
+    square = sizes.moment(2) * 1e18 if tip is None else imaged_width(sizes.median * 1e9, tip) ** 2
+    values = shadow / (np.pi / 4 * square) * 1e6
+    says = f"A covered fraction of {laid.asked.covered:g}, images fallen at random: -ln(1 - covered) over their area."
     return figures.of("/covered_means_per_um2", values, "1/um2", says, "size")
 
 

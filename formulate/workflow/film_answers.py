@@ -152,7 +152,7 @@ class ImpliedSaid(Model):
 
 
 class CoverageAnswer(Answer):
-    """Answer of ``coverage``; all null where nothing is known of the composition."""
+    """Answer of ``coverage``; all null where nothing is known of the composition. ``unknown``: positions of lines."""
 
     application: ApplicationSaid
     size: SizeSaid | None
@@ -173,4 +173,5 @@ class CoverageAnswer(Answer):
     covered_means_per_um2: Range | None
     sampling_draws: int
     contradiction: str
+    unknown: tuple[int, ...]
     seed: int | None

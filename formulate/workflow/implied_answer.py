@@ -77,7 +77,7 @@ def implied_said(implied: Implied, figures: Figures) -> ImpliedSaid | None:
         effective=implied.found.effective if implied.found is not None else 0.0,
         other_priors=others,
         touching=found[1] if found is not None else None,
-        replication=_replication(counted, laid, figures),
+        replication=_replication(counted, laid, figures) if countable else (),
     )
 
 

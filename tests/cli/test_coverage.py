@@ -34,6 +34,16 @@ def test_examples_answer(capsys, path):
     assert len(capsys.readouterr().out.splitlines()) > 10
 
 
+def test_strict_and_contradictions_exit_1(capsys, tmp_path):
+    path = tmp_path / "list.txt"
+    path.write_text("Aqua, Zorblax 40, Silica 1 %", encoding="utf-8")
+    assert run(["coverage", str(path)]) == 0
+    assert run(["coverage", str(path), "--strict"]) == 1
+    path.write_text("Water 60-100 %, Ethanol 50-80 %, Silica 1 %", encoding="utf-8")
+    assert run(["coverage", str(path)]) == 1
+    assert "contradict" in capsys.readouterr().out
+
+
 def test_why_prints_a_tree(capsys):
     assert run(["coverage", *FLAGS, "--why", "/particles_per_um2"]) == 0
     assert "You say that silica is 0.5 %" in capsys.readouterr().out

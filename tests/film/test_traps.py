@@ -104,6 +104,15 @@ def test_f7_more_than_one_is_no_single_layer():
     assert thick.full_layer.overlapping_covers == pytest.approx(0.632, abs=5e-4)
 
 
+def test_a_covered_area_is_that_of_the_images():
+    """Boolean model: N = -ln(1 - c) / (pi w^2 / 4), w the particle's own width, or 4 sqrt(rR) under a tip."""
+    alone = coverage(**DEFAULT, diameter_nm=20, covered=0.1).covered_means_per_um2
+    imaged = coverage(**DEFAULT, diameter_nm=20, covered=0.1, tip_nm=10).covered_means_per_um2
+    exactly(alone, 335, 0)
+    assert alone.best == pytest.approx(-np.log(0.9) / (np.pi / 4 * 0.02**2))
+    assert imaged.best == pytest.approx(alone.best / 4)
+
+
 def test_f10_micrograms_per_square_centimetre():
     """C: 1 ug/cm2 is 10 mg/m2, 10 nm at a density of 1."""
     with pytest.raises(UsageError, match=r"right would be 5 g/m2, for 500 ug/cm2 is 5000 mg/m2"):
