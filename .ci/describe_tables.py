@@ -11,6 +11,7 @@ NUMBERS = {
     *("recorded_p10", "recorded_median", "recorded_p90", "low", "typical", "high", "log_sd", "line", "up_to_c"),
     *("gsd_low", "gsd_high", "share", "odds", "rq_low", "rq_high"),
     *("volume_fraction", "mass_fraction", "temperature_c"),
+    *("judged", "fitted", "rows"),
 }
 TEXT = {("headlines", "ingredients"), ("hint_words", "value")}  # lists of ids, words
 KEYS = {

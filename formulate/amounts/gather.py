@@ -86,11 +86,11 @@ def _amount(
 ) -> Statement | None:
     stated = item.line.stated
     if stated is None or why is None or (stated.low is None and stated.high is None):
-        return None
+        return None  # a share by volume bounds no mass before the densities are known
     printed = stated.in_per_cent(" to ")
     low = 0.0 if stated.low is None else stated.low
     high = 1.0 if stated.high is None else stated.high
-    if getattr(stated, "by_volume", False):
+    if stated.by_volume:
         return _from_volume(index, item, why, (min(low, 1.0), min(high, 1.0)), in_water, catalog, ledger)
     return Statement("amount", f"{item.name} {printed}", why, (index,), min(low, 1.0), min(high, 1.0))
 

@@ -58,7 +58,7 @@ def active_share(item: Item, as_active: bool, catalog: Catalog, ledger: Ledger) 
     """
     stated = item.line.stated
     means = stated.means if stated is not None else "either"
-    strength = getattr(stated, "strength", None)
+    strength = stated.strength if stated is not None else None
     if strength is not None:
         says = "The list prints the strength of {name} as supplied: {low:.4g} to {high:.4g} %."
         values: dict[str, str | float] = {"name": item.name, "low": strength[0] * 100, "high": strength[1] * 100}
@@ -174,6 +174,9 @@ class Shares:
 
     def _volatile(self, item: Item, total: str) -> Share:
         """Whether it is a volatile organic compound by the definition of a law."""
+        if item.is_without_carbon:
+            says = "{name} holds no carbon, so it is no organic compound."
+            return Share(0.0, 0.0, self._ledger.add("calculated", says, {"name": item.name}, [item.why]))
         boiling = self._property(item, "boiling_point")
         fate = item.roles.fate
         limit = EU_VOC_C if total == "voc_eu" else US_LOW_VAPOUR_C

@@ -69,9 +69,9 @@ def sums_of(statements: Sequence[Statement], count: int) -> list[Sum]:
 
 
 def bands_as_totals(statements: Sequence[Statement], count: int) -> list[Total]:
-    """Limits on several items together as totals: the middle of the band, give or take a quarter of it."""
+    """Limits on several items together as totals that draws must keep."""
     return [
-        Total(one.least, one.most, (one.low + one.high) / 2, (one.high - one.low) / 4 or 1e-4)
+        Total(one.least, one.most, band=(one.low, one.high))
         for one in sums_of([one for one in statements if one.kind == "sum"], count)
     ]
 

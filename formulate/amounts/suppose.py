@@ -12,7 +12,7 @@ from formulate.amounts.draws import Draws, draw
 from formulate.amounts.frame import Array
 from formulate.amounts.gather import named
 from formulate.amounts.linear import Program, Sum
-from formulate.amounts.statements import sums_of
+from formulate.amounts.statements import bands_as_totals, sums_of
 from formulate.errors import UsageError
 
 
@@ -64,7 +64,10 @@ def supposed(text: str, known: Certain, draws: Draws | None, levels: Levels | No
     hard = np.array(program.totals(each)).T
     likely = None
     if draws is not None and levels is not None and value > 0:
-        held = [Total(least, most, value, CLOSE_TO * value), *known.totals.values()]
+        held = [
+            Total(least, most, value, CLOSE_TO * value),
+            *bands_as_totals(known.statements, len(known.items)),
+        ]
         likely = draw(known.frame, levels, draws.seed, held, wanted=ENOUGH)
     return Supposed(what, value, True, below, above, hard, likely)
 

@@ -8,11 +8,13 @@ from typing import NamedTuple
 
 from formulate.domain.line import Stated
 from formulate.reading import patterns
+from formulate.reading.amount_words import is_amount_word
 from formulate.reading.amounts import amounts_in
 from formulate.reading.grids import is_measure
 from formulate.reading.item import Draft, clean_name, read_item
 from formulate.reading.lazily import lazy
 from formulate.reading.recipes import RECIPE, unmeasured
+from formulate.reading.surface import stripped
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
@@ -161,4 +163,7 @@ def _stated(text: str, copy: str, cell: Span) -> Stated | None:
     measure = RECIPE.search(copy, *cell)
     if measure is not None and not (amounts and amounts[0].unit):
         return unmeasured(text, measure.start(), measure.end())
+    if not amounts and is_amount_word(_text(copy, cell)):
+        begin, end = stripped(copy, *cell)
+        return unmeasured(text, begin, end)
     return amounts[0].stated(text) if amounts else None

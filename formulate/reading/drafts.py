@@ -7,14 +7,17 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from formulate.reading import patterns
+from formulate.reading.amount_words import words_joined
 from formulate.reading.amounts import shares_in
+from formulate.reading.bare_columns import bare_column_drafts, with_parts
 from formulate.reading.bars import bar_drafts
 from formulate.reading.block import Block
 from formulate.reading.cells import head_of, is_head_line
 from formulate.reading.claims import claim_drafts
 from formulate.reading.columns import capital_entries
 from formulate.reading.cuts import Entry, bare_name
-from formulate.reading.formulas import formula_rows, with_functions
+from formulate.reading.detergents import with_bands
+from formulate.reading.formulas import formula_rows, line_rows, with_functions, without_phases
 from formulate.reading.grids import cells_joined, counted_drafts, without_counters
 from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
 from formulate.reading.kitchen import is_measured, measured_drafts, without_steps
@@ -23,7 +26,9 @@ from formulate.reading.limits import limit_drafts
 from formulate.reading.lists import list_entries
 from formulate.reading.prose import is_thing, prose_drafts
 from formulate.reading.records import is_records, record_drafts
-from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
+from formulate.reading.repeats import without_refrains, without_repeats
+from formulate.reading.row_drafts import draft_of
+from formulate.reading.rows import ranges_joined, separated_rows, separator_of, table_rows
 from formulate.reading.stream import after_head, is_headed_run
 from formulate.reading.surface import squeezed
 
@@ -50,7 +55,7 @@ _PROSE = lazy(
 _BRACKETED = lazy(r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$")
 _PREPOSITION = lazy(r"(?:in|for|with|to|as|on|at|by|from)\s(?:an?|the|your|all)\s", re.IGNORECASE)
 _ASIDE = lazy(r"\([^()\n]{0,200}\)")
-_AFTER_NUMBER = lazy(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
+_AFTER_NUMBER = lazy(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|[HR]\s?\d{2}|\s)(?=[^\W\d_]|\d,\d)")
 
 
 class _Amounts(NamedTuple):
@@ -71,6 +76,7 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     numbered = is_numbered(copy, block.start, block.end)
     spans = cells_joined(copy, ranges_joined(copy, spans))
     spans = [s for s in (without_counters(copy, spans) if numbered else spans) if not _is_noise(copy, *s, roles)]
+    spans = without_phases(copy, spans, heads)
     if not spans:
         return [] if numbered else told_in_sentences(text, copy, block, [], known)
     sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
@@ -78,6 +84,8 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         head = head_of(heads)
         return [draft for row in separated_rows(copy, spans, sign, head) if (draft := draft_of(text, copy, row, head))]
     if not numbered:
+        if not heads and (bare := bare_column_drafts(text, copy, spans, known)):
+            return bare
         limits = limit_drafts(copy, physical_lines(copy, block.start, block.end)) if block.why == "whole" else []
         counted = limits or counted_drafts(text, copy, spans, known)
         if counted:
@@ -88,12 +96,12 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
     if _is_table(copy, spans, heads):
         head = head_of(heads or [_before_numbers(copy, *spans[0])])
         rows = table_rows(copy, spans, head, known)
-        return _without_repeats([draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name])
+        return without_repeats([draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name])
     began = after_head(copy, *spans[0])
     if began > spans[0][0]:
         spans[0] = (began, spans[0][1])
         block = block._replace(doubtful=block.doubtful or _COLUMNS_LOST)
-    entries = list_entries(copy, spans, known)
+    entries = line_rows(copy, spans, heads) or words_joined(copy, list_entries(copy, spans, known), known)
     short = len(spans) == 1 and spans[0][1] - spans[0][0] < _LONGEST_RUN
     if block.doubtful == _COLUMNS_LOST and short and not shares_in(copy, *spans[0]):
         entries = max(entries, capital_entries(copy, *spans[0]), key=len)
@@ -102,28 +110,14 @@ def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft
         entries = [entry for entry, _ in formula]
     amounts = _Amounts(bool(formula) or _bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
     drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
-    drafts = with_functions(copy, drafts, formula)
-    drafts = without_steps(copy, drafts)
+    drafts = with_bands(copy, with_functions(copy, drafts, formula))
+    drafts = with_parts(text, copy, without_refrains(without_steps(copy, drafts), known))
     claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
     if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):
         return claims
     printed = sum(entry.end - entry.start for entry in entries)
     drafts = drafts if _is_list(copy, drafts, block, known, printed) else []
     return drafts if numbered else told_in_sentences(text, copy, block, drafts, known)
-
-
-def _without_repeats(drafts: list[Draft]) -> list[Draft]:
-    """Without rows that repeat the number and name of a row above and tell no amount (tables of further limits)."""
-    kept: list[Draft] = []
-    told: set[tuple[str, str]] = set()
-    for draft in drafts:
-        key = (draft.cas or "", draft.name.lower().split(" (")[0])
-        if draft.cas and draft.stated is None and key in told:
-            continue
-        kept.append(draft)
-        if draft.stated is not None:
-            told.add(key)
-    return kept
 
 
 def is_numbered(copy: str, start: int, end: int) -> bool:
@@ -145,7 +139,8 @@ def told_in_sentences(text: str, copy: str, block: Block, drafts: list[Draft], k
     """
     if len(drafts) > _FEW or any(is_measured(draft) for draft in drafts):
         return drafts
-    measured = measured_drafts(text, copy, block.start, block.end, known)
+    shares = len(drafts) > 1 and all(_has_limits(draft) for draft in drafts)
+    measured = [] if shares else measured_drafts(text, copy, block.start, block.end, known)
     if len(measured) > len(drafts):
         return measured
     named = prose_drafts(text, copy, block.start, block.end, known)
@@ -157,6 +152,10 @@ def told_in_sentences(text: str, copy: str, block: Block, drafts: list[Draft], k
         draft for draft in named if not any(draft.name.lower() in name or name in draft.name.lower() for name in told)
     ]
     return sorted([*kept, *fresh], key=lambda draft: draft.spans[0][0])
+
+
+def _has_limits(draft: Draft) -> bool:
+    return draft.stated is not None and (draft.stated.low, draft.stated.high) != (None, None)
 
 
 def _is_unclear(drafts: list[Draft]) -> bool:

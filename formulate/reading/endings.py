@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from formulate.reading import patterns
+from formulate.reading.bands import begins_band
 from formulate.reading.cuts import signs_outside
 from formulate.reading.lazily import lazy
 
@@ -32,6 +33,7 @@ def footnote_start(copy: str, start: int, end: int) -> int:
 def sentence_end(copy: str, start: int, end: int) -> int:
     """Where the sentence that holds a list ends: a full stop before a capital that is no abbreviation."""
     signs = signs_outside(copy, start, end)
+    small = copy[start:end].islower()
     for at in sorted(signs.get(".", []) + signs.get("\u3002", [])):
         rest = copy[at + 1 : at + 60].lstrip()
         if _ABBREVIATION.search(copy, max(start, at - 8), at + 1) and not patterns.INSTRUCTION.match(rest):
@@ -39,7 +41,9 @@ def sentence_end(copy: str, start: int, end: int) -> int:
         if (
             not rest
             or rest[0].isupper()
+            or (small and rest[0].isalpha())
             or _NUMBERED.match(rest)
+            or begins_band(copy, at + 1, end)
             or copy[at] == "\u3002"
             or "\n\n" in copy[at : at + 4]
         ):

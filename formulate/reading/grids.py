@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Callable
 
 from formulate.reading import patterns
+from formulate.reading.amount_words import is_amount_word
 from formulate.reading.amounts import amounts_in
 from formulate.reading.cuts import bare_name
 from formulate.reading.item import Draft, read_item
@@ -81,7 +82,7 @@ def is_measure(cell: str) -> bool:
     """Whether a cell holds a measure or an amount and nothing else."""
     if len(cell) > 60:
         return False
-    if RECIPE.fullmatch(cell.lstrip("= ")) or not patterns.LETTER.search(cell):
+    if RECIPE.fullmatch(cell.lstrip("= ")) or is_amount_word(cell) or not patterns.LETTER.search(cell):
         return True
     amounts = amounts_in(cell, 0, len(cell))
     return len(amounts) == 1 and (amounts[0].start, amounts[0].end) == (0, len(cell))

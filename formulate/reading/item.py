@@ -13,6 +13,7 @@ from formulate.reading.functions import function_tail
 from formulate.reading.lazily import lazy
 from formulate.reading.numbers import MASK, REPAIRED, first, numbers_in
 from formulate.reading.recipes import PARTITIVE, RECIPE, unmeasured, without_measure
+from formulate.reading.strengths import READ_AS, strength_before, strengths_in
 from formulate.reading.surface import squeezed
 
 MORE_THAN_ONE = "more than one amount is printed for it"
@@ -80,13 +81,17 @@ def read_item(
     amounts = amounts_in(masked, 0, len(masked)) if words is None else []
     chosen, doubt = chosen_amount(masked, amounts, bare, bracketed)
     strengths = strengths_in(masked, amounts, chosen)
-    name, function = named(blanked(masked, strengths if words is None else [_with_of(masked, words)]), chosen)
+    if doubt == MORE_THAN_ONE and (before := strength_before(masked, amounts)):
+        chosen, strengths = amounts[1], [before]
+        doubt = READ_AS.format(squeezed(masked[amounts[0].start : amounts[0].end]))
+    taken = [(one.start, one.end) for one in strengths] if words is None else [_with_of(masked, words)]
+    name, function = named(blanked(masked, taken), chosen)
     if not patterns.LETTER.search(name):
         return None
     stated = None
     if chosen:
         shifted = chosen._replace(start=start + chosen.start, end=start + chosen.end)
-        stated = shifted.stated(text, "as-supplied" if strengths else means)
+        stated = shifted.stated(text, means, (strengths[0].low, strengths[0].high) if strengths else None)
     elif words:
         stated = unmeasured(text, start + words[0], start + words[1])
     else:
@@ -106,7 +111,7 @@ def _words_amount(masked: str) -> tuple[int, int] | None:
     """An amount that is no share: 'q.s. to 100 %', or grams and spoons at the edge of an entry."""
     to_hundred = patterns.TO_HUNDRED.search(masked)
     if to_hundred and masked[: to_hundred.start()].strip():
-        return to_hundred.span()
+        return to_hundred.end() - len(to_hundred.group().lstrip()), to_hundred.end()
     if "%" in masked:
         return None
     for recipe in RECIPE.finditer(masked):
@@ -120,18 +125,6 @@ def _with_of(masked: str, words: tuple[int, int]) -> tuple[int, int]:
     """A measure with the 'of' behind it: '200 ml of', '100 g de'."""
     partitive = PARTITIVE.match(masked, words[1])
     return (words[0], partitive.end()) if partitive else words
-
-
-def strengths_in(masked: str, amounts: list[Amount], chosen: Amount | None) -> list[tuple[int, int]]:
-    """Bracketed percentages that are the strength of a raw material: '(30 %)' beside the entry's own amount."""
-    return [
-        (amount.start - 1, amount.end + 1)
-        for amount in amounts
-        if amount is not chosen
-        and amount.unit == "%"
-        and masked[amount.start - 1 : amount.start] == "("
-        and masked[amount.end : amount.end + 1] == ")"
-    ]
 
 
 def blanked(masked: str, spans: list[tuple[int, int]]) -> str:
@@ -232,7 +225,7 @@ def named(masked: str, amount: Amount | None) -> tuple[str, str | None]:
             words
             and (words.start() == 0 or words.end() == len(masked.rstrip(") ")))
             and masked[: words.start()].strip(" (:-")
-            and masked[words.start() - 1 : words.start()] in " (:-\t"
+            and masked[words.start() - 1 : words.start()] in " (:-\t\n,"
         ):
             masked = masked[: words.start()].rstrip(" (:-")
     return clean_name(masked)
@@ -273,8 +266,8 @@ def word_amount(text: str, masked: str, base: int) -> Stated | None:
     words = patterns.WORD_AMOUNT.search(masked)
     if words is None:
         return None
-    alone = masked[: words.start()].strip(" (:-\t" + MASK)
+    alone = masked[: words.start()].strip(" (:-\t\n," + MASK)
     last = not masked[words.end() :].strip(" ).\t")
-    if not alone or not last or masked[words.start() - 1] not in " (:-\t|":
+    if not alone or not last or masked[words.start() - 1] not in " (:-\t|\n,":
         return None
     return unmeasured(text, base + words.start(), base + words.end())

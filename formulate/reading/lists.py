@@ -7,13 +7,22 @@ from collections.abc import Callable
 
 from formulate.reading import patterns
 from formulate.reading.amounts import shares_in
+from formulate.reading.bands import begins_band
 from formulate.reading.cuts import Entry, bare_name, comma_entries, signs_outside
-from formulate.reading.endings import FOOTNOTE_LINE, STARRED, footnote_start, sentence_end
+from formulate.reading.endings import footnote_start, sentence_end
 from formulate.reading.functions import FUNCTION
 from formulate.reading.glossary import described, explained
 from formulate.reading.han import han_entries, han_names
 from formulate.reading.index_names import is_inside_number
 from formulate.reading.lazily import lazy
+from formulate.reading.list_edges import (
+    commas_of,
+    is_numbered_title,
+    is_title,
+    without_footnotes,
+    without_lead,
+    without_tail,
+)
 from formulate.reading.loose import slash_entries, spaced_entries
 
 Known = Callable[[str], bool]
@@ -25,7 +34,8 @@ _CARRIED_ON = lazy(
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
     re.IGNORECASE,
 )
-_SENTENCE = 5
+_MIDDLE_DOT = lazy("\u30fb")
+_MOST_BANDS = 8
 _DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
 _LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
@@ -46,8 +56,8 @@ def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
     if marked:
         told = described(copy, marked)
         return [Entry(*span) for span in told] or [entry for span in marked for entry in _of_marked(copy, span, known)]
-    lines = _without_lead(copy, _without_footnotes(copy, lines))
-    if len(lines) > 1 and _is_title(copy, lines, known):
+    lines = without_lead(copy, without_footnotes(copy, lines))
+    if len(lines) > 1 and (is_title(copy, lines, known) or is_numbered_title(copy, lines, known)):
         lines = lines[1:]
     if len(lines) == 1:
         return line_entries(copy, *lines[0], known)
@@ -110,7 +120,7 @@ def _is_wrapped(copy: str, lines: list[Span]) -> bool:
     amount_ended = sum(any(one.end >= end - 1 for one in shares_in(copy, start, end)) for start, end in lines)
     if amount_ended * 2 >= len(lines):
         return False
-    commas = [_commas(copy, start, end) for start, end in lines]
+    commas = [commas_of(copy, start, end) for start, end in lines]
     ends = sum(copy[end - 1] in ",;" for _, end in lines[:-1])
     open_ended = sum(
         copy[end - 1] not in ".:" and copy[after].islower()
@@ -125,44 +135,8 @@ def _is_wrapped(copy: str, lines: list[Span]) -> bool:
     )
 
 
-def _is_title(copy: str, lines: list[Span], known: Known) -> bool:
-    """A first line without separators above a list that starts anew: the product's title, not an entry."""
-    (start, end), (after, stop) = lines[0], lines[1]
-    if _commas(copy, after, stop) < 2 or shares_in(copy, start, end):
-        return False
-    if _commas(copy, start, end) or known(bare_name(copy[start:end])) or not copy[after].isupper():
-        return False
-    first = re.match(r"[^,;]{1,80}", copy[after:stop])
-    return first is not None and (
-        known(bare_name(first.group())) or set(bare_name(first.group()).lower().split()) <= patterns.WATER_WORDS
-    )
-
-
-def _without_lead(copy: str, lines: list[Span]) -> list[Span]:
-    """Without the sentences on lines of their own above the list."""
-    at = 0
-    while at < len(lines) - 1:
-        line = copy[lines[at][0] : lines[at][1]]
-        if line[-1] not in ".!?:" or len(line.split()) < 6 or line.count(",") > 2 or shares_in(line, 0, len(line)):
-            break
-        at += 1
-    return lines[at:]
-
-
-def _without_footnotes(copy: str, lines: list[Span]) -> list[Span]:
-    """Lines that begin with a star explain starred names above; they are no entries."""
-    if not any(STARRED.search(copy, start, end) for start, end in lines):
-        return lines
-    return [span for number, span in enumerate(lines) if number == 0 or not FOOTNOTE_LINE.match(copy, *span)]
-
-
-def _commas(copy: str, start: int, end: int) -> int:
-    signs = signs_outside(copy, start, end)
-    return sum(not is_inside_number(copy, at) for at in signs.get(",", [])) + len(signs.get(";", []))
-
-
 def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
-    lines = _without_tail(copy, lines)
+    lines = without_tail(copy, lines)
     spans = [lines[0]]
     for before, after in zip(lines, lines[1:], strict=False):
         if copy.count("\n", before[1], after[0]) > 1:
@@ -172,18 +146,9 @@ def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
     return spans
 
 
-def _without_tail(copy: str, lines: list[Span]) -> list[Span]:
-    """Without the sentences below a wrapped list: lines without commas, the first of which begins anew."""
-    last = max((number for number, span in enumerate(lines) if _commas(copy, *span)), default=0)
-    tail = lines[last + 1 :]
-    sentences = sum(copy[end - 1] in ".!?" and len(copy[start:end].split()) >= _SENTENCE for start, end in tail)
-    ended = copy[lines[last][1] - 1] not in ",;-" and bool(tail) and copy[tail[0][0]].isupper()
-    return lines[: last + 1] if sentences and ended else lines
-
-
 def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[Entry]:
     """A line of a list that has one entry a line; cut further only where the word list has the parts."""
-    if "/" in copy[span[0] : span[1]] and not _commas(copy, *span):
+    if "/" in copy[span[0] : span[1]] and not commas_of(copy, *span):
         return [Entry(*span)]
     entries = line_entries(copy, *span, known)
     if len(entries) < 2:
@@ -199,7 +164,7 @@ def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[En
     amounts = sum(bool(shares_in(copy, e.start, e.end)) for e in entries)
     if hits * 2 >= len(entries) or len(entries) > 3 or amounts > 1 or entries[0].band is not None:
         return entries
-    with_commas = sum(_commas(copy, *line) > 0 for line in lines)
+    with_commas = sum(commas_of(copy, *line) > 0 for line in lines)
     return entries if with_commas * 2 > len(lines) else [Entry(*span)]
 
 
@@ -207,6 +172,11 @@ def line_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]:
     """The entries of one line or wrapped paragraph, and of a sentence that carries the list on ('Also, there is')."""
     stop = sentence_end(copy, start, end)
     entries = _sentence_entries(copy, start, stop, end, known)
+    for _ in range(_MOST_BANDS):
+        if not entries or not begins_band(copy, stop, end):
+            break
+        begin, stop = stop, sentence_end(copy, stop, end)
+        entries += _sentence_entries(copy, begin, stop, end, known)
     more = _CARRIED_ON.match(copy, stop, end)
     if more and entries:
         rest = sentence_end(copy, more.end(), end)
@@ -228,6 +198,9 @@ def _sentence_entries(copy: str, start: int, sentence: int, end: int, known: Kno
     han = han_entries(copy, start, stop) or han_names(copy, start, stop)
     if han:
         return han
+    dots = [match.start() for match in _MIDDLE_DOT.finditer(copy, start, stop)]
+    if len(dots) >= 2 and not commas and not signs.get(";"):
+        return _between(start, stop, dots)
     if commas or signs.get(";"):
         return comma_entries(copy, _after_lead(copy, start, stop, known), stop, known)
     bullets = [match.start() for match in _INLINE_BULLET.finditer(copy, start, stop)]

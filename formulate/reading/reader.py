@@ -10,6 +10,7 @@ from formulate.domain.reason import Ledger
 from formulate.intake.limits import LIST_CHARACTERS, LIST_LINES
 from formulate.intake.limits import check_list_size as check_size
 from formulate.reading.block import Block, blocks_of, outline_of
+from formulate.reading.bound_columns import bounds_joined
 from formulate.reading.codes import hazard_codes_in
 from formulate.reading.drafts import block_drafts, physical_lines
 from formulate.reading.facts import facts_in
@@ -54,7 +55,7 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
     Reading and the ledger of what was pasted. Never raises on text: a text
     without a list gives no lines, the text in ``left_over``, and a note.
     """
-    copy = working_copy(text)
+    copy = bounds_joined(working_copy(text))
     index = LineIndex.of(text_id, text)
     low = lowered(copy)
     furniture = furniture_in(text, copy, low)

@@ -38,7 +38,7 @@ PARTITIVE = lazy(
 
 def unmeasured(text: str, start: int, end: int) -> Stated:
     """An amount that is told but gives no share: a measure, 'q.s.', 'balance'. ``text`` is what was pasted."""
-    return Stated.model_construct(low=None, high=None, text=text[start:end], doubtful=True)
+    return Stated.model_construct(low=None, high=None, text=text[start:end].strip(), doubtful=True)
 
 
 def without_measure(piece: str) -> str:

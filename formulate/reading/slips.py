@@ -1,4 +1,4 @@
-"""Letters that a scan put for digits inside amounts and registry numbers: '5O - 70 %', '7732-l8-5'."""
+"""Letters that a scan put for digits inside amounts and numbers, and digits for letters inside words."""
 
 from __future__ import annotations
 
@@ -16,6 +16,13 @@ _SHARE = lazy(
     re.MULTILINE,
 )
 _NUMBER = lazy(rf"(?<![\w-])[\d{_LIKE}]{{2,7}}-[\d{_LIKE}]{{2}}-[\d{_LIKE}](?![\w-])")
+# 'So1vent', 'Availab1e', 'Glyco1'; not 'C12', 'PEG1stearate', nor the footnote of 'Silica1'
+_ONE_IN_WORD = lazy(
+    r"1(?=[a-z]{2})(?<=[A-Za-z]1)(?<![A-Z0-9]{2}1)|1(?=[a-z])(?<=[a-z]{2}1)|1(?![\w.,%-])(?<=[a-z]{2}[oy]1)"
+)
+_NOUGHT_IN_WORD = lazy(r"0(?=[A-Z]{2})(?<=[A-Z]0)(?<![0-9].0)|0(?=[A-Z])(?<=[A-Z]{2}0)|0(?=[A-Z]{3})(?<![\w.,-]0)")
+# 'MlNERAL', 'lNGREDIENT'; not 'AlOH'
+_SMALL_L = lazy(r"l(?=[A-Z]{2})(?<![a-z0-9]l)(?<!\bAl)(?<!\bCl)(?<!\bTl)(?:(?<=[A-Z]l)|(?=[A-Z]{3}))")
 _DIGITS = str.maketrans(dict.fromkeys("Oo", "0") | dict.fromkeys("lI", "1"))
 _LEAST = 4
 
@@ -26,6 +33,15 @@ def digits_restored(copy: str) -> str:
         return copy
     copy = _SHARE.sub(_share, copy)
     return _NUMBER.sub(_number, copy)
+
+
+def letters_restored(copy: str) -> str:
+    """The copy with digits inside words as the letters that they stand for, same length."""
+    if "1" in copy:
+        copy = _ONE_IN_WORD.sub("l", copy)
+    if "0" in copy:
+        copy = _NOUGHT_IN_WORD.sub("O", copy)
+    return _SMALL_L.sub("I", copy)
 
 
 def _share(match: re.Match[str]) -> str:

@@ -17,6 +17,7 @@ _STRONG_TEXT = (
     "weight "
     "cas cas# v.p casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
     "acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-sätze gef.sym ingredient ingredients component components "
+    "ingrediente ingredientes ingredienti componente componentes componenti "
     "name concentration contents conc classification exposure limits einheit bezeichnung ghs  weight% "
     "w/w stoffname inhaltsstoffe c.a.s einecs# casrn concentración concentracion concentração concentrazione "
     "denominazione nombre nome nazwa stężenia klasyfikacja teneur composant konzentration wag químico chemiczna "
@@ -30,8 +31,9 @@ _REST = lazy(
     r"\b(?:other|remaining|further)\s(?:ingredients?|components?|substances?|materials?)\s(?:below|above|under|not|non|present|at|in)\b",
     re.IGNORECASE,
 )
+_HAZARD = r"(?:[Xx][NnIi]|[Ff]\+|[Tt]\+|F|T|C|N|O)"
 _LEADING_SIGN = lazy(
-    r"(?:-\s){0,3}(?:(?:Xn|Xi|F\+|F|T\+|T|C|N|O)(?:[-,]\s?(?:Xn|Xi|F\+|F|T\+|T|C|N|O)){0,3}\s(?:\d{1,2}(?:[-/]\d{1,2}){0,8}\s)?)"
+    rf"(?:-\s){{0,3}}(?:{_HAZARD}(?:[-,]\s?(?:{_HAZARD}|f(?=-[Xx]))){{0,3}}|f-x[ni])\s(?:\d{{1,2}}(?:[-/]\d{{1,2}}){{0,8}}\s)?"
     r"(?=[^\W\d_])"
 )
 

@@ -6,7 +6,7 @@ import re
 
 from formulate.reading.lazily import lazy
 from formulate.reading.scanned_numbers import mended
-from formulate.reading.slips import digits_restored
+from formulate.reading.slips import digits_restored, letters_restored
 
 _SAME = {
     "\u00a0": " ",
@@ -120,7 +120,7 @@ def working_copy(text: str) -> str:
         copy = _TAG.sub(_blank_tag, _without_unseen(copy))
     if "&" in copy:
         copy = _ENTITY.sub(_blank_entity, copy)
-    return mended(digits_restored(copy))
+    return mended(letters_restored(digits_restored(copy)))
 
 
 def _without_unseen(copy: str) -> str:

@@ -14,6 +14,7 @@ from formulate.amounts.gather import gather, softly_ordered
 from formulate.amounts.item import Item
 from formulate.amounts.levels import Prior, prior
 from formulate.amounts.measured import MeasuredValue, measured_value
+from formulate.amounts.rest import unnamed
 from formulate.amounts.statements import bands_as_totals
 from formulate.catalog.amounts import DisclosureRule, disclosure_rule, product_type_for
 from formulate.catalog.store import Catalog, open_catalog
@@ -21,10 +22,14 @@ from formulate.domain.line import Reading
 from formulate.domain.product import Product
 from formulate.domain.reason import Ledger, Reason
 from formulate.domain.roles import Attribution
-from formulate.errors import Stopped
+from formulate.errors import InputError, Stopped
 
 ORDER_HOLDS = 0.7
 """Judged chance that a list under no law stands in falling order all the same."""
+
+
+MOST_LINES = 200
+"""Lines of one list; no label or data sheet met so far has half as many."""
 
 
 class Hard(NamedTuple):
@@ -74,10 +79,23 @@ def hard_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[H
     ledger = Ledger(done["roles"].reasons)
     rule, why_rule = _rule(inputs, ledger, catalog)
     items = items_of(done, catalog)
+    _check_length(items)
     told = _told(inputs, "one-percent-line", "one_percent_after")
     statements = gather(items, rule, why_rule, done["matches"].value.stated, told, catalog, ledger)
     measured = tuple(measured_value(text) for text in _measured(inputs))
     return Hard(certain(items, statements, measured, rule.complete, catalog, ledger), rule, why_rule, measured), ledger
+
+
+def _check_length(items: Sequence[Item]) -> None:
+    """Refuse a list that no bottle has. Raises InputError."""
+    if len(items) > MOST_LINES:
+        raise InputError(
+            f"{len(items):,} lines are too many for amounts.",
+            "the list that was recognised",
+            f"bounds are worked out for up to {MOST_LINES} lines: the work grows faster than the cube of the length.",
+            "give the list of one product; read and roles take longer ones.",
+            "too-large",
+        )
 
 
 def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[Plausible, Mapping[str, Reason]]:
@@ -94,7 +112,8 @@ def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[
     seed = inputs.seed if inputs.seed is not None else _seed(inputs.text)
     totals = [*known.totals.values(), *bands_as_totals(known.statements, len(known.items))]
     frames = _frames(hard, sheet)
-    parts = [(draw(one, levels.levels, seed, totals), weight) for one, weight in frames]
+    why = _drawn_from(hard, frames, why, ledger)
+    parts = [(draw(one, levels.levels, seed, totals, unnamed(tuple(known.totals))), weight) for one, weight in frames]
     return Plausible(_mixed(parts, seed), levels, kind, why), ledger
 
 
@@ -105,6 +124,19 @@ def _frames(hard: Hard, sheet: bool) -> list[tuple[Frame, float]]:
         return [(known, 1.0)]
     ordered = softly_ordered(hard.certain.items, known)
     return [(known, 1.0)] if ordered is None else [(ordered, ORDER_HOLDS), (known, 1 - ORDER_HOLDS)]
+
+
+def _drawn_from(hard: Hard, frames: Sequence[tuple[Frame, float]], why: str, ledger: Ledger) -> str:
+    """The reason that all likely ranges share: kind of product, an order that was believed, what was measured."""
+    because = [why, *(one.why for one in hard.certain.statements if one.kind == "total")]
+    if len(frames) > 1:
+        says = (
+            "No law orders this list; that it stands in falling order all the same is given {chance:g} chances in 10."
+        )
+        because.append(ledger.add("assumed", says, {"chance": ORDER_HOLDS * 10}, [hard.why_rule]))
+    if len(because) == 1:
+        return why
+    return ledger.add("calculated", "What all likely ranges of this list rest on.", {}, because)
 
 
 def _mixed(parts: Sequence[tuple[Draws, float]], seed: int) -> Draws:

@@ -274,7 +274,6 @@ SHAPES: dict[str, tuple[str, list[Row]]] = {
 DOUBTFUL = {
     "64 76": ("Light distillate 64742-47-8 64 76 %\nParaffin wax 8002-74-2 8 12 %\n", [(64, 76), (8, 12)]),
     "letters for digits": ("Montan wax 5O-7O %, Ethanol 1O %", [(50, 70), (10, 10)]),
-    "share by volume": ("Ethanol 20 % by volume, Water 80 % by volume", [(20, 20), (80, 80)]),
 }
 
 
