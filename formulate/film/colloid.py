@@ -1,0 +1,210 @@
+"""The liquid itself: is a silica sol stable at its pH and salt, and does it settle?
+
+Silica does not obey the usual rule that charge keeps particles apart: it is metastable where it has no charge at all
+(near pH 2), by the water it holds, and gels fastest where it is already charged. So an empirical map goes first, and
+the theory of charge and attraction is used for one question only: how much salt a charged sol bears.
+"""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+import numpy as np
+
+from formulate.film.refusals import SurfaceError
+
+BOLTZMANN = 1.380649e-23
+"""SI, exact since 2019. [J/K]"""
+ELEMENTARY_CHARGE = 1.602176634e-19
+"""SI, exact since 2019. [C]"""
+AVOGADRO = 6.02214076e23
+"""SI, exact since 2019. [1/mol]"""
+VACUUM_PERMITTIVITY = 8.8541878128e-12
+"""CODATA 2018. [F/m]"""
+GRAVITY = 9.80665
+"""Standard gravity, CGPM 1901. [m/s2]"""
+
+SALT_LIMIT = (0.2, 0.3)
+"""Salt of single charges above which a sol at pH 7 to 10.5 aggregates: Iler 1979, chapter 3 (from memory). [mol/L]"""
+
+MAP_SOURCE = "Iler 1979, The Chemistry of Silica, Wiley, chapters 3 and 4 (from memory)"
+
+State = Literal["metastable", "gels slowly", "gels fast", "stable", "aggregates", "dissolves", "cannot be said"]
+
+
+class Sol(NamedTuple):
+    """State of a silica sol, why, and how sure: ``sure`` is False near a border of the map."""
+
+    state: State
+    because: str
+    sure: bool
+
+
+class Settling(NamedTuple):
+    """How a particle settles against its Brownian motion.
+
+    ``scale_height_mm`` is the height over which the number falls to 1/e at rest; ``fall_mm_per_day`` the speed of
+    fall; ``days`` what the height of the bottle takes at that speed; ``settles`` whether, left long enough, most
+    ends at the bottom or top.
+    """
+
+    scale_height_mm: float
+    fall_mm_per_day: float
+    days: float
+    settles: bool
+
+
+def sol_state(ph: float, salt_mol_per_l: float, stabilised: Literal["plain", "aluminate", "cationic"] = "plain") -> Sol:
+    """What a silica sol does at a pH and salt content, by experience.
+
+    :param ph: pH of the liquid, -1 to 15.
+    :param salt_mol_per_l: salt of singly charged ions; count a doubly charged cation at least tenfold. [mol/L]
+    :param stabilised: ``plain`` silica; ``aluminate`` (charged down to about pH 4); ``cationic`` (alumina outside).
+    :returns: state, the reason, and whether the place on the map is far from its borders.
+    :raises SurfaceError: pH outside its range or salt negative.
+
+    Sources: Iler 1979 (from memory): metastable near pH 2, fastest gelling at 5 to 6, stable above 7 where salt is
+    low, dissolving above 10.7. Knoblich and Gerber 2001, J. Non-Cryst. Solids 283, 109 (abstract seen): time to gel
+    falls from pH 2 to 5.8 and rises above. Depasse and Watillon 1970, J. Colloid Interface Sci. 33, 430 (abstract
+    seen): all alkali ions coagulate silica between about pH 7 and 11 if there is enough of them.
+    """
+    if not -1 <= ph <= 15:
+        raise SurfaceError.outside("The pH", ph, -1, 15)
+    if not (np.isfinite(salt_mol_per_l) and salt_mol_per_l >= 0):
+        raise SurfaceError.outside("The salt", salt_mol_per_l, 0, np.inf, "mol/L")
+    if stabilised == "cationic":
+        return Sol("cannot be said", "the surface is alumina, which this map of silica does not hold", False)
+    if ph > 10.7:
+        return Sol("dissolves", "above about pH 10.7 silica goes into solution as silicate", ph > 11.2)
+    low = 4.0 if stabilised == "aluminate" else 7.0
+    if ph >= low:
+        return _charged(ph, salt_mol_per_l, low)
+    if ph < 1:
+        return Sol("gels slowly", "below the metastable range acid speeds gelling again", False)
+    if ph <= 3:
+        return Sol("metastable", "near pH 2 silica has no charge, and gels slowest for all that", 1.5 <= ph <= 2.5)
+    if ph < 4.5:
+        return Sol("gels slowly", "between the metastable pH 2 and the fastest gelling at 5 to 6", 3.3 <= ph <= 4.2)
+    return Sol("gels fast", "gelling is fastest near pH 5 to 6, and salt speeds it further", 4.8 <= ph <= 6.5)
+
+
+def _charged(ph: float, salt: float, low: float) -> Sol:
+    """The range in which its charge keeps silica apart, if salt lets it."""
+    least, most = SALT_LIMIT
+    if salt > most:
+        because = f"charged, but above {least:g} to {most:g} mol/L of salt charge is screened"
+        return Sol("aggregates", because, salt >= 0.5)
+    clear = salt < least / 2 and ph >= low + 0.5 and ph <= 10.3
+    return Sol("stable", f"charged at this pH, and salt is below {least:g} to {most:g} mol/L", clear)
+
+
+def debye_length_nm(ionic_strength: float, temperature_k: float = 298.15, permittivity: float = 78.3) -> float:
+    """Distance over which charge is felt in a salt solution. [nm]
+
+    :param ionic_strength: half the sum of concentration times charge squared. [mol/L]
+    :param temperature_k: temperature. [K]
+    :param permittivity: relative permittivity of the liquid; water at 25 C unless given. [1]
+    :raises SurfaceError: a value is not positive.
+
+    Formula: Debye and Hueckel 1923: sqrt(eps kT / (2 N e^2 I)); 0.304 / sqrt(I) nm in water at 25 C.
+    """
+    for what, value, unit in (
+        ("The ionic strength", ionic_strength, "mol/L"),
+        ("The temperature", temperature_k, "K"),
+        ("The permittivity", permittivity, ""),
+    ):
+        if not (np.isfinite(value) and value > 0):
+            raise SurfaceError.not_positive(what, value, unit)
+    ions = 2 * AVOGADRO * ELEMENTARY_CHARGE**2 * ionic_strength * 1000
+    length = np.sqrt(permittivity * VACUUM_PERMITTIVITY * BOLTZMANN * temperature_k / ions)
+    return float(length * 1e9)
+
+
+def barrier_kt(diameter_nm: float, potential_mv: float, salt_mol_per_l: float, hamaker_j: float = 0.46e-20) -> float:
+    """Height of the barrier between two equal spheres in salt water at 25 C, in units of kT; 0 where there is none.
+
+    :param diameter_nm: diameter of the spheres. [nm]
+    :param potential_mv: potential at the shear plane (zeta); its sign does not matter. [mV]
+    :param salt_mol_per_l: salt of singly charged ions. [mol/L]
+    :param hamaker_j: attraction; silica across water unless given (Bergstroem 1997, Adv. Colloid Interface Sci. 70,
+        125; from memory). [J]
+    :raises SurfaceError: a length, salt or constant is not positive, or a potential is beyond 200 mV.
+
+    Formula: attraction -A a / (12 h) (Derjaguin); repulsion by superposition of two charged layers,
+    64 pi a n kT tanh^2(z e psi / 4 kT) exp(-h / L) L^2 (Israelachvili 2011, eq. 14.57). Water held by silica, which
+    in truth adds repulsion, is left out: a barrier is a lower estimate for silica. Both parts are for gaps and Debye
+    lengths below the radius; small particles in little salt have less.
+    """
+    if not (np.isfinite(diameter_nm) and diameter_nm > 0):
+        raise SurfaceError.not_positive("The size of the particles", diameter_nm, "nm")
+    if not (np.isfinite(hamaker_j) and hamaker_j > 0):
+        raise SurfaceError.not_positive("The Hamaker constant", hamaker_j, "J")
+    if not abs(potential_mv) <= 200:
+        raise SurfaceError.outside("The potential", potential_mv, -200, 200, "mV")
+    debye = debye_length_nm(salt_mol_per_l) * 1e-9
+    heat = BOLTZMANN * 298.15
+    radius = diameter_nm * 0.5e-9
+    gamma = np.tanh(ELEMENTARY_CHARGE * abs(potential_mv) * 1e-3 / (4 * heat))
+    number = salt_mol_per_l * 1000 * AVOGADRO
+    gap = debye * np.geomspace(0.01, 20, 600)
+    repulsion = 64 * np.pi * radius * number * heat * (gamma * debye) ** 2 * np.exp(-gap / debye)
+    attraction = -hamaker_j * radius / (12 * gap)
+    return max(0.0, float((repulsion + attraction).max() / heat))
+
+
+def salt_limit_mol_per_l(diameter_nm: float, potential_mv: float, hamaker_j: float = 0.46e-20) -> float | None:
+    """Salt at which the barrier between charged spheres falls to 15 kT, below which they aggregate within days.
+
+    Arguments as in :func:`barrier_kt`; 15 kT is a convention (from memory). None where even 0.1 mmol/L leaves less.
+    """
+    from scipy.optimize import brentq
+
+    def over(log_salt: float) -> float:
+        return barrier_kt(diameter_nm, potential_mv, float(np.exp(log_salt)), hamaker_j) - 15
+
+    low, high = np.log(1e-4), np.log(10.0)
+    if over(low) <= 0:
+        return None
+    return float(np.exp(brentq(over, low, high))) if over(high) < 0 else 10.0
+
+
+def settling(
+    diameter_nm: float,
+    density: float,
+    *,
+    density_around: float = 1.0,
+    viscosity_mpa_s: float = 0.89,
+    temperature_k: float = 298.15,
+    bottle_mm: float = 150.0,
+) -> Settling:
+    """How particles or droplets settle (or cream) in a bottle at rest.
+
+    :param diameter_nm: diameter. [nm]
+    :param density: of the particles. [g/mL]
+    :param density_around: of the liquid; water unless given. [g/mL]
+    :param viscosity_mpa_s: of the liquid; water at 25 C unless given (0.890, IAPWS 2008; from memory). [mPa s]
+    :param temperature_k: temperature. [K]
+    :param bottle_mm: height of liquid, for the verdict. [mm]
+    :returns: scale height, speed of fall (negative: creams), days for the height of the bottle, and whether the scale
+        height is below a tenth of the bottle, so that most ends at the bottom or top.
+    :raises SurfaceError: a value is not positive.
+
+    Sources: Perrin 1909 (scale height kT / (dm g)); Stokes 1851 (speed of fall).
+    """
+    for what, value, unit in (
+        ("The size of the particles", diameter_nm, "nm"),
+        ("The density of the particles", density, "g/mL"),
+        ("The density of the liquid", density_around, "g/mL"),
+        ("The viscosity", viscosity_mpa_s, "mPa s"),
+        ("The temperature", temperature_k, "K"),
+        ("The height of the bottle", bottle_mm, "mm"),
+    ):
+        if not (np.isfinite(value) and value > 0):
+            raise SurfaceError.not_positive(what, value, unit)
+    diameter, heavier = diameter_nm * 1e-9, (density - density_around) * 1000
+    weight = heavier * np.pi / 6 * diameter**3 * GRAVITY
+    fall = heavier * GRAVITY * diameter**2 / (18 * viscosity_mpa_s * 1e-3)
+    height = BOLTZMANN * temperature_k / abs(weight) * 1000 if weight else np.inf
+    speed = float(fall * 86400 * 1000)
+    days = bottle_mm / abs(speed) if speed else np.inf
+    return Settling(float(height), speed, float(days), bool(height < bottle_mm / 10))
