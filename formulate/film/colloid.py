@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 
 import numpy as np
 
-from formulate.film.refusals import SurfaceError
+from formulate.film.refusals import positive, within
 
 BOLTZMANN = 1.380649e-23
 """SI, exact since 2019. [J/K]"""
@@ -68,10 +68,8 @@ def sol_state(ph: float, salt_mol_per_l: float, stabilised: Literal["plain", "al
     falls from pH 2 to 5.8 and rises above. Depasse and Watillon 1970, J. Colloid Interface Sci. 33, 430 (abstract
     seen): all alkali ions coagulate silica between about pH 7 and 11 if there is enough of them.
     """
-    if not -1 <= ph <= 15:
-        raise SurfaceError.outside("The pH", ph, -1, 15)
-    if not (np.isfinite(salt_mol_per_l) and salt_mol_per_l >= 0):
-        raise SurfaceError.outside("The salt", salt_mol_per_l, 0, np.inf, "mol/L")
+    within("The pH", ph, -1, 15)
+    within("The salt", salt_mol_per_l, 0, np.inf, "mol/L")
     if stabilised == "cationic":
         return Sol("cannot be said", "the surface is alumina, which this map of silica does not hold", False)
     if ph > 10.7:
@@ -108,13 +106,9 @@ def debye_length_nm(ionic_strength: float, temperature_k: float = 298.15, permit
 
     Formula: Debye and Hueckel 1923: sqrt(eps kT / (2 N e^2 I)); 0.304 / sqrt(I) nm in water at 25 C.
     """
-    for what, value, unit in (
-        ("The ionic strength", ionic_strength, "mol/L"),
-        ("The temperature", temperature_k, "K"),
-        ("The permittivity", permittivity, ""),
-    ):
-        if not (np.isfinite(value) and value > 0):
-            raise SurfaceError.not_positive(what, value, unit)
+    positive("The ionic strength", ionic_strength, "mol/L")
+    positive("The temperature", temperature_k, "K")
+    positive("The permittivity", permittivity, "")
     ions = 2 * AVOGADRO * ELEMENTARY_CHARGE**2 * ionic_strength * 1000
     length = np.sqrt(permittivity * VACUUM_PERMITTIVITY * BOLTZMANN * temperature_k / ions)
     return float(length * 1e9)
@@ -135,12 +129,9 @@ def barrier_kt(diameter_nm: float, potential_mv: float, salt_mol_per_l: float, h
     in truth adds repulsion, is left out: a barrier is a lower estimate for silica. Both parts are for gaps and Debye
     lengths below the radius; small particles in little salt have less.
     """
-    if not (np.isfinite(diameter_nm) and diameter_nm > 0):
-        raise SurfaceError.not_positive("The size of the particles", diameter_nm, "nm")
-    if not (np.isfinite(hamaker_j) and hamaker_j > 0):
-        raise SurfaceError.not_positive("The Hamaker constant", hamaker_j, "J")
-    if not abs(potential_mv) <= 200:
-        raise SurfaceError.outside("The potential", potential_mv, -200, 200, "mV")
+    positive("The size of the particles", diameter_nm, "nm")
+    positive("The Hamaker constant", hamaker_j, "J")
+    within("The potential", potential_mv, -200, 200, "mV")
     debye = debye_length_nm(salt_mol_per_l) * 1e-9
     heat = BOLTZMANN * 298.15
     radius = diameter_nm * 0.5e-9
@@ -191,16 +182,12 @@ def settling(
 
     Sources: Perrin 1909 (scale height kT / (dm g)); Stokes 1851 (speed of fall).
     """
-    for what, value, unit in (
-        ("The size of the particles", diameter_nm, "nm"),
-        ("The density of the particles", density, "g/mL"),
-        ("The density of the liquid", density_around, "g/mL"),
-        ("The viscosity", viscosity_mpa_s, "mPa s"),
-        ("The temperature", temperature_k, "K"),
-        ("The height of the bottle", bottle_mm, "mm"),
-    ):
-        if not (np.isfinite(value) and value > 0):
-            raise SurfaceError.not_positive(what, value, unit)
+    positive("The size of the particles", diameter_nm, "nm")
+    positive("The density of the particles", density, "g/mL")
+    positive("The density of the liquid", density_around, "g/mL")
+    positive("The viscosity", viscosity_mpa_s, "mPa s")
+    positive("The temperature", temperature_k, "K")
+    positive("The height of the bottle", bottle_mm, "mm")
     diameter, heavier = diameter_nm * 1e-9, (density - density_around) * 1000
     weight = heavier * np.pi / 6 * diameter**3 * GRAVITY
     fall = heavier * GRAVITY * diameter**2 / (18 * viscosity_mpa_s * 1e-3)

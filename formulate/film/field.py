@@ -11,8 +11,8 @@ from typing import Literal, NamedTuple, get_args
 import numpy as np
 import numpy.typing as npt
 
-from formulate.film.jamming import MOST_DISCS, jam
-from formulate.film.refusals import SurfaceError
+from formulate.film.jamming import MOST_DISCS, check_sizes, jam
+from formulate.film.refusals import SurfaceError, positive, within
 
 Array = npt.NDArray[np.float64]
 
@@ -96,8 +96,7 @@ class Sequence(NamedTuple):
             other's way (their number then scatters less than Poisson's).
         :raises SurfaceError: the density is negative or not finite.
         """
-        if not (np.isfinite(per_um2) and per_um2 >= 0):
-            raise SurfaceError.outside("The density", per_um2, 0, np.inf, "per um2")
+        within("The density", per_um2, 0, np.inf, "per um2")
         mean = per_um2 * self.width * self.height * 1e-6
         if self.arrangement == "jammed":
             return self.first(round(mean))
@@ -202,25 +201,15 @@ def _level(pattern: Pattern) -> float:
 
 
 def _check(width: float, height: float, sizes: Array, pattern: Pattern) -> None:
-    for side in (width, height):
-        if not (np.isfinite(side) and side > 0):
-            raise SurfaceError.not_positive("The side of the field", float(side), "nm")
-    if not sizes.size or not (np.isfinite(sizes).all() and (sizes > 0).all()):
-        raise SurfaceError.not_positive("The size of the particles", float(sizes.min()) if sizes.size else 0.0, "nm")
+    check_sizes(width, height, sizes)
     if sizes.max() > min(width, height) / 4:
         raise SurfaceError.field_too_small(min(width, height), float(sizes.max()))
-    for what, value in (
-        ("The number of particles in a cluster", pattern.per_cluster),
-        ("The spread of a cluster", pattern.spread_nm),
-        ("The width of the ridge", pattern.ridge_nm),
-        ("The distance of streaks", pattern.streak_nm),
-    ):
-        if not (np.isfinite(value) and value > 0):
-            raise SurfaceError.not_positive(what, value, "nm" if "number" not in what else "")
-    if not 1 <= pattern.ridge <= 50:
-        raise SurfaceError.outside("The ridge", pattern.ridge, 1, 50)
-    if not 0 <= pattern.streaks <= 1:
-        raise SurfaceError.outside("The depth of streaks", pattern.streaks, 0, 1)
+    positive("The number of particles in a cluster", pattern.per_cluster, "")
+    positive("The spread of a cluster", pattern.spread_nm, "nm")
+    positive("The width of the ridge", pattern.ridge_nm, "nm")
+    positive("The distance of streaks", pattern.streak_nm, "nm")
+    within("The ridge", pattern.ridge, 1, 50)
+    within("The depth of streaks", pattern.streaks, 0, 1)
 
 
 def equal_shares(median: float, gsd: float, shares: int = 8) -> Array:
@@ -230,10 +219,8 @@ def equal_shares(median: float, gsd: float, shares: int = 8) -> Array:
     :param gsd: geometric standard deviation, 1 or more. [1]
     :param shares: how many sizes stand for the distribution; one where gsd is 1.
     """
-    if not (np.isfinite(median) and median > 0):
-        raise SurfaceError.not_positive("The median size", median, "nm")
-    if not 1 <= gsd <= 10:
-        raise SurfaceError.outside("The geometric standard deviation", gsd, 1, 10)
+    positive("The median size", median, "nm")
+    within("The geometric standard deviation", gsd, 1, 10)
     if gsd == 1:
         return np.array([median])
     from scipy.special import ndtri

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from formulate.film.field import Field
-from formulate.film.refusals import SurfaceError
+from formulate.film.refusals import SurfaceError, within
 
 Array = npt.NDArray[np.float64]
 
@@ -118,8 +118,8 @@ def afm(field: Field, instrument: Afm, film_nm: float, seed: int) -> Shown:
     from scipy.ndimage import gaussian_filter
 
     for what, value in zip(("tip", "roughness", "hills", "noise"), instrument, strict=False):
-        _not_negative(f"The {what} of the instrument", value)
-    _not_negative("The film", film_nm)
+        within(f"The {what} of the instrument", value, 0, np.inf, "nm")
+    within("The film", film_nm, 0, np.inf, "nm")
     image = dilated(field, instrument.tip_nm, film_nm, instrument.pixels)
     across, up = field.width / image.shape[1], field.height / image.shape[0]
     chance = np.random.default_rng([seed, 2])
@@ -146,8 +146,8 @@ def sem(field: Field, instrument: Sem, film_nm: float, seed: int) -> Shown:
     from scipy.ndimage import gaussian_filter
 
     for what, value in zip(("beam", "metal", "noise"), instrument, strict=False):
-        _not_negative(f"The {what} of the instrument", value)
-    _not_negative("The film", film_nm)
+        within(f"The {what} of the instrument", value, 0, np.inf, "nm")
+    within("The film", film_nm, 0, np.inf, "nm")
     columns, rows, across, up = _grid(field, instrument.pixels)
     image = np.zeros((rows, columns))
     pixel = float(np.sqrt(across * up))
@@ -226,8 +226,7 @@ def _grain(shape: tuple[int, ...], seed: int) -> npt.NDArray[np.float32]:
 
 def _grid(field: Field, pixels: int) -> tuple[int, int, float, float]:
     """Columns, rows and the sides of a pixel."""
-    if not 16 <= pixels <= 4096:
-        raise SurfaceError.outside("The number of pixels", pixels, 16, 4096)
+    within("The number of pixels", pixels, 16, 4096)
     side = max(field.width, field.height) / pixels
     columns, rows = max(4, round(field.width / side)), max(4, round(field.height / side))
     return columns, rows, field.width / columns, field.height / rows
@@ -256,8 +255,3 @@ def _stamp(
             within = away <= reach
             at = (line + (column + step) % columns)[within]
             np.maximum.at(flat, at, profile(away[within]))
-
-
-def _not_negative(what: str, value: float) -> None:
-    if not (np.isfinite(value) and value >= 0):
-        raise SurfaceError.outside(what, value, 0, np.inf, "nm")

@@ -17,7 +17,7 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
-from formulate.film.refusals import SurfaceError
+from formulate.film.refusals import SurfaceError, positive
 
 Array = npt.NDArray[np.float64]
 Whole = npt.NDArray[np.int64]
@@ -239,12 +239,16 @@ def _first_come(ground: _Ground, x: Array, y: Array, kind: Whole) -> Mask:
     return stays | open_
 
 
+def check_sizes(width: float, height: float, sizes: Array) -> None:
+    """Refuse sides and sizes that are not numbers above zero."""
+    positive("The side of the field", width, "nm")
+    positive("The side of the field", height, "nm")
+    for size in sizes if sizes.size else (0.0,):
+        positive("The size of the particles", float(size), "nm")
+
+
 def _check(width: float, height: float, sizes: Array) -> None:
-    if not (np.isfinite(sizes).all() and (sizes > 0).all() and sizes.size):
-        raise SurfaceError.not_positive("The size of the particles", float(sizes.min()) if sizes.size else 0.0, "nm")
-    for side in (width, height):
-        if not (np.isfinite(side) and side > 0):
-            raise SurfaceError.not_positive("The side of the field", float(side), "nm")
+    check_sizes(width, height, sizes)
     if sizes.max() > WIDEST * sizes.min():
         raise SurfaceError.sizes_too_wide(float(sizes.min()), float(sizes.max()), WIDEST)
     discs = 0.75 * width * height / float(np.pi / 4 * sizes.min() * sizes.mean())

@@ -11,7 +11,7 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
-from formulate.film.refusals import SurfaceError
+from formulate.film.refusals import positive, within
 
 Array = npt.NDArray[np.float64]
 
@@ -52,8 +52,7 @@ def silica_index(wavelength_nm: float) -> float:
     Source: Malitson 1965, J. Opt. Soc. Am. 55, 1205, doi 10.1364/JOSA.55.001205, three-term Sellmeier equation. The
     silica of sols is less dense and has a slightly lower index (1.44 to 1.46; from memory).
     """
-    if not 210 <= wavelength_nm <= 3710:
-        raise SurfaceError.outside("The wavelength", wavelength_nm, 210, 3710, "nm")
+    within("The wavelength", wavelength_nm, 210, 3710, "nm")
     square = (wavelength_nm / 1000) ** 2
     terms = ((0.6961663, 0.0684043), (0.4079426, 0.1162414), (0.8974794, 9.896161))
     return float(np.sqrt(1 + sum(strength * square / (square - pole * pole) for strength, pole in terms)))
@@ -72,14 +71,11 @@ def sphere(diameter_nm: float, index: float, index_around: float, wavelength_nm:
     Sources: Mie 1908 as computed by miepython (Wiscombe 1979, NCAR/TN-140); Rayleigh limit, Bohren and Huffman 1983,
     eq. 5.8: Q = (8/3) x^4 ((m^2 - 1)/(m^2 + 2))^2.
     """
-    for what, value in (("The size of the particles", diameter_nm), ("The wavelength", wavelength_nm)):
-        if not (np.isfinite(value) and value > 0):
-            raise SurfaceError.not_positive(what, value, "nm")
-    if diameter_nm > 20_000:
-        raise SurfaceError.outside("The size of the particles", diameter_nm, 0, 20_000, "nm")
-    for what, value in (("The index of the particle", index), ("The index around it", index_around)):
-        if not 1 <= value <= 4:
-            raise SurfaceError.outside(what, value, 1, 4)
+    positive("The size of the particles", diameter_nm, "nm")
+    within("The size of the particles", diameter_nm, 0, 20_000, "nm")
+    positive("The wavelength", wavelength_nm, "nm")
+    within("The index of the particle", index, 1, 4)
+    within("The index around it", index_around, 1, 4)
     ratio = index / index_around
     size = float(np.pi * diameter_nm * index_around / wavelength_nm)
     polar = (ratio * ratio - 1) / (ratio * ratio + 2)
@@ -117,15 +113,10 @@ def liquid(
 
     Formula: turbidity = 3/2 volume fraction * Q / diameter (independent spheres); transmission exp(-turbidity path).
     """
-    if not 0 <= mass_fraction <= 1:
-        raise SurfaceError.outside("The mass fraction of particles", mass_fraction, 0, 1)
-    for what, value, unit in (
-        ("The density of the particles", density, "g/mL"),
-        ("The density of the liquid", density_around, "g/mL"),
-        ("The path", path_cm, "cm"),
-    ):
-        if not (np.isfinite(value) and value > 0):
-            raise SurfaceError.not_positive(what, value, unit)
+    within("The mass fraction of particles", mass_fraction, 0, 1)
+    positive("The density of the particles", density, "g/mL")
+    positive("The density of the liquid", density_around, "g/mL")
+    positive("The path", path_cm, "cm")
     volume = mass_fraction / density
     part = volume / (volume + (1 - mass_fraction) / density_around)
     one = sphere(diameter_nm, index, index_around, wavelength_nm)
@@ -138,8 +129,7 @@ def per_mass(diameter_nm: float, index: float, density: float, index_around: flo
 
     Arguments as in :func:`liquid`.
     """
-    if not (np.isfinite(density) and density > 0):
-        raise SurfaceError.not_positive("The density of the particles", density, "g/mL")
+    positive("The density of the particles", density, "g/mL")
     one = sphere(diameter_nm, index, index_around)
     return 1.5 * one.efficiency / (diameter_nm * 1e-9 * density * 1e6)
 
@@ -154,6 +144,5 @@ def layer_scatters(covered: float, diameter_nm: float, index: float, index_aroun
     :param index_around: 1 in air; the index of the film where they lie in it. [1]
     :raises SurfaceError: covered is outside that range: closer than hexagonal is no single layer.
     """
-    if not 0 <= covered <= 0.9069:
-        raise SurfaceError.outside("The cover of a single layer", covered, 0, 0.9069)
+    within("The cover of a single layer", covered, 0, 0.9069)
     return covered * sphere(diameter_nm, index, index_around).efficiency

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Self
 
 from formulate.errors import FormulateError
@@ -75,3 +76,15 @@ class SurfaceError(FormulateError):
             "only what is listed can be worked out",
             f"use one of: {', '.join(known)}",
         )
+
+
+def positive(what: str, value: float, unit: str) -> None:
+    """Refuse a quantity that is not a number above zero."""
+    if not (math.isfinite(value) and value > 0):
+        raise SurfaceError.not_positive(what, value, unit)
+
+
+def within(what: str, value: float, low: float, high: float, unit: str = "") -> None:
+    """Refuse a quantity outside its range; a range up to infinity still takes numbers only."""
+    if not (math.isfinite(value) and low <= value <= high):
+        raise SurfaceError.outside(what, value, low, high, unit)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from formulate.film.refusals import SurfaceError
+from formulate.film.refusals import SurfaceError, positive, within
 
 WATER_TENSION = 72.8
 """Surface tension of water at 20 C: Owens and Wendt 1969, J. Appl. Polym. Sci. 13, 1741. [mN/m]"""
@@ -54,8 +54,7 @@ def wenzel(angle: float, roughness: float) -> float:
     Source: Wenzel 1936, Ind. Eng. Chem. 28, 988: cos = r cos.
     """
     _angle(angle)
-    if not (np.isfinite(roughness) and roughness >= 1):
-        raise SurfaceError.outside("The roughness", roughness, 1, np.inf)
+    within("The roughness", roughness, 1, np.inf)
     return _degrees(roughness * _cos(angle))
 
 
@@ -99,11 +98,9 @@ def young(solid: float, solid_liquid: float, liquid: float = WATER_TENSION) -> f
 
     Source: Young 1805, Phil. Trans. R. Soc. 95, 65: cos = (solid - solid_liquid) / liquid.
     """
-    for what, value in (("The surface energy", solid), ("The surface tension", liquid)):
-        if not (np.isfinite(value) and value > 0):
-            raise SurfaceError.not_positive(what, value, "mN/m")
-    if not (np.isfinite(solid_liquid) and solid_liquid >= 0):
-        raise SurfaceError.outside("The energy of the boundary", solid_liquid, 0, np.inf, "mJ/m2")
+    positive("The surface energy", solid, "mJ/m2")
+    positive("The surface tension", liquid, "mN/m")
+    within("The energy of the boundary", solid_liquid, 0, np.inf, "mJ/m2")
     return _degrees((solid - solid_liquid) / liquid)
 
 
@@ -117,8 +114,7 @@ def from_parts(disperse: float, polar: float) -> float:
     geometric means, then Young's equation.
     """
     for value in (disperse, polar):
-        if not (np.isfinite(value) and value >= 0):
-            raise SurfaceError.outside("A part of the surface energy", value, 0, np.inf, "mJ/m2")
+        within("A part of the surface energy", value, 0, np.inf, "mJ/m2")
     gained = 2 * (np.sqrt(disperse * 21.8) + np.sqrt(polar * 51.0))
     return _degrees(gained / WATER_TENSION - 1)
 
@@ -135,8 +131,7 @@ def from_energy(energy: float) -> float:
     Source: Li and Neumann 1992, J. Colloid Interface Sci. 148, 190 (equation of state, beta 0.0001247 m4/mJ2; from
     memory).
     """
-    if not 5 <= energy <= WATER_TENSION:
-        raise SurfaceError.outside("The surface energy", energy, 5, WATER_TENSION, "mJ/m2")
+    within("The surface energy", energy, 5, WATER_TENSION, "mJ/m2")
     pull = 2 * np.sqrt(energy / WATER_TENSION) * np.exp(-1.247e-4 * (WATER_TENSION - energy) ** 2)
     return _degrees(pull - 1)
 
@@ -189,10 +184,8 @@ def beading(film: Angle, covered: float, silica: Angle = BARE_SILICA) -> Beading
     """
     for angle in (*film, *silica):
         _angle(angle)
-    if not film.low <= film.best <= film.high:
-        raise SurfaceError.outside("The best angle of the film", film.best, film.low, film.high, "deg")
-    if not 0 <= covered <= 0.9069:
-        raise SurfaceError.outside("The cover of a single layer", covered, 0, 0.9069)
+    within("The best angle of the film", film.best, film.low, film.high, "deg")
+    within("The cover of a single layer", covered, 0, 0.9069)
     standing, buried = 1 + SPHERE_ADDS * covered, 1 + CAP_ADDS * covered
     reached = [
         patches((film.low, silica.low), (1 - covered, covered)),
@@ -210,8 +203,7 @@ def cover_for(angle: float, gain: float) -> float | None:
     Inverse of Wenzel's formula with roughness 1 + 4 cover: (cos(angle + gain) / cos(angle) - 1) / 4.
     """
     _angle(angle)
-    if not (np.isfinite(gain) and gain > 0):
-        raise SurfaceError.not_positive("The gain", gain, "deg")
+    positive("The gain", gain, "deg")
     if angle <= 90 or angle + gain > 180:
         return None
     cover = (_cos(angle + gain) / _cos(angle) - 1) / SPHERE_ADDS
@@ -227,10 +219,8 @@ def _degrees(cosine: float) -> float:
 
 
 def _angle(angle: float) -> None:
-    if not 0 <= angle <= 180:
-        raise SurfaceError.outside("The contact angle", angle, 0, 180, "deg")
+    within("The contact angle", angle, 0, 180, "deg")
 
 
 def _part(what: str, part: float) -> None:
-    if not 0 <= part <= 1:
-        raise SurfaceError.outside(what, part, 0, 1)
+    within(what, part, 0, 1)

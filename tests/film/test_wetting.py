@@ -58,7 +58,8 @@ def test_young_of_the_same_surface():
 def test_energy_alone_is_near_the_published_angle(ingredient):
     """Pairs of one published table (data_public, source polymer-wetting-table), of solids up to 32 mJ/m2."""
     catalog = open_catalog()
-    angle, energy = (catalog.properties(ingredient, name)[0].value for name in ("contact_angle_water", "surface_energy"))
+    angle = catalog.properties(ingredient, "contact_angle_water")[0].value
+    energy = catalog.properties(ingredient, "surface_energy")[0].value
     assert from_energy(energy) == pytest.approx(angle, abs=15)
 
 
