@@ -9,6 +9,7 @@ NUMBERS = {
     *("value", "value_min", "value_max", "unc", "solids_min", "solids_max", "certainty", "up_to_mm2_s"),
     *("limit_low", "limit_high", "m_factor", "ate", "ppm", "mg_m3", "threshold", "ingredients", "records", "values"),
     *("recorded_p10", "recorded_median", "recorded_p90", "low", "typical", "high", "log_sd", "line", "up_to_c"),
+    *("gsd_low", "gsd_high", "share", "odds", "rq_low", "rq_high"),
 }
 TEXT = {("headlines", "ingredients"), ("hint_words", "value")}  # lists of ids, words
 KEYS = {
@@ -23,6 +24,9 @@ KEYS = {
     "legal_acts": "act",
     "hazard_notes": "sign",
     "disclosure_rules": "rule",
+    "applications": "application",
+    "particle_families": "family",
+    "surfaces": "surface",
 }
 OF_INGREDIENT = {"names", "properties", "unifac_groups", "supply_forms", "roles", "hazards", "exposure_limits"}
 OF_CLASS = {"ingredients", "class_words", "word_forms", "fate_by_viscosity"}

@@ -1,8 +1,8 @@
 """Reads the ingredient list of a surface treatment and says what each ingredient does there, and why.
 
-One function for each command: :func:`read`, :func:`roles`, :func:`brief`, :func:`bounds`, :func:`data`, and
-:func:`why` for the reasons. A ``str`` is the pasted text itself, a ``pathlib.Path`` is read. ``import formulate``
-alone loads nothing heavy.
+One function for each command: :func:`read`, :func:`roles`, :func:`brief`, :func:`bounds`, :func:`coverage`,
+:func:`data`, and :func:`why` for the reasons. A ``str`` is the pasted text itself, a ``pathlib.Path`` is read.
+``import formulate`` alone loads nothing heavy.
 """
 
 from __future__ import annotations
@@ -13,9 +13,10 @@ from formulate._version import __version__
 
 if TYPE_CHECKING:
     from formulate.workflow.api import bounds, brief, read, roles, why
+    from formulate.workflow.coverage import coverage
     from formulate.workflow.dataset import data
 
-__all__ = ["__version__", "bounds", "brief", "data", "read", "roles", "why"]
+__all__ = ["__version__", "bounds", "brief", "coverage", "data", "read", "roles", "why"]
 
 
 def __getattr__(name: str) -> Any:
@@ -24,6 +25,10 @@ def __getattr__(name: str) -> Any:
         from formulate.workflow import api
 
         return getattr(api, name)
+    if name == "coverage":
+        from formulate.workflow.coverage import coverage
+
+        return coverage
     if name == "data":
         from formulate.workflow.dataset import data
 

@@ -1,4 +1,4 @@
-"""Tables from which amounts are worked out: disclosure rules, what counts towards a total, what a drying leaves."""
+"""Tables from which amounts and films are worked out: disclosure rules, what counts towards a total, applications."""
 
 from __future__ import annotations
 
@@ -44,18 +44,81 @@ class RemainsRow(Sourced):
     note: str
 
 
+class ApplicationRow(Sourced):
+    """A way of putting a product on; ``model`` says how the wet mass is found, ``forms`` which products go on so."""
+
+    application: Slug
+    title: Filled
+    forms: str
+    model: Literal["dose", "landau-levich", "spin-evaporation"]
+    note: str
+
+
+class ApplicationFigureRow(Sourced):
+    """One figure of an application: nine in ten lie between ``low`` and ``high``."""
+
+    application: Slug
+    quantity: Literal["wet", "kept", "speed", "viscosity", "surface_tension", "evaporation"]
+    low: float = Field(gt=0)
+    typical: float = Field(gt=0)
+    high: float = Field(gt=0)
+    unit: Literal["g/m2", "1", "mm/s", "mPa s", "mN/m", "rpm", "um/s"]
+    via: str
+    note: str
+
+
+class ParticleFamilyRow(Sourced):
+    """A family of silica particles: range of its median size by number and of its spread.
+
+    ``share`` is how common it is where nothing is said; a line of ``classes`` multiplies its odds by ``odds``.
+    """
+
+    family: Slug
+    title: Filled
+    low: float = Field(gt=0)
+    typical: float = Field(gt=0)
+    high: float = Field(gt=0)
+    unit: Literal["nm"]
+    gsd_low: float = Field(ge=1)
+    gsd_high: float = Field(ge=1)
+    share: float = Field(gt=0, le=1)
+    classes: str
+    odds: float = Field(ge=1)
+    note: str
+
+
+class SurfaceRow(Sourced):
+    """A surface and its roughness (root mean square, bare); ``words`` are what people call it."""
+
+    surface: Slug
+    title: Filled
+    words: Filled
+    rq_low: float = Field(gt=0)
+    rq_high: float = Field(gt=0)
+    unit: Literal["nm"]
+    note: str
+
+
 class Quantities(NamedTuple):
     """The tables, in the order of ``QUANTITIES``."""
 
     disclosure_rules: Sequence[DisclosureRuleRow]
     counts_as: Sequence[CountsAsRow]
     remains_by_boiling_point: Sequence[RemainsRow]
+    applications: Sequence[ApplicationRow]
+    application_figures: Sequence[ApplicationFigureRow]
+    particle_families: Sequence[ParticleFamilyRow]
+    surfaces: Sequence[SurfaceRow]
 
 
 QUANTITIES: dict[str, type[Model]] = {
     "disclosure_rules": DisclosureRuleRow,
     "counts_as": CountsAsRow,
     "remains_by_boiling_point": RemainsRow,
+    "applications": ApplicationRow,
+    "application_figures": ApplicationFigureRow,
+    "particle_families": ParticleFamilyRow,
+    "surfaces": SurfaceRow,
 }
 """Row model of each table."""
 
@@ -79,3 +142,15 @@ def quantity_checks(
         if (one.of, one.kind, one.total) in seen:
             yield "counts_as.csv", number, "of", "stands twice for this total"
         seen.add((one.of, one.kind, one.total))
+    known = {one.application for one in tables.applications}
+    for number, figure in enumerate(tables.application_figures, start=2):
+        if figure.application not in known:
+            yield "application_figures.csv", number, "application", f"no application {figure.application!r}"
+        if not figure.low <= figure.typical <= figure.high:
+            yield "application_figures.csv", number, "typical", "low, typical and high are not in order"
+    for number, family in enumerate(tables.particle_families, start=2):
+        yield from (
+            ("particle_families.csv", number, "classes", f"no class {name!r}")
+            for name in family.classes.split(";")
+            if name not in classes
+        )

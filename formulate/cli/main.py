@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from formulate._version import __version__
-from formulate.cli import data_command
+from formulate.cli import coverage_command, data_command
 from formulate.cli.diagnostics import Exit, fail, say
 from formulate.cli.output import json_text, put
 from formulate.domain.vocabulary import FORMS, JURISDICTIONS, RULES
@@ -23,6 +23,10 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "read": ("what was understood, line by line", "read bottle.txt"),
     "roles": ("what every ingredient is doing there, and why", "roles bottle.txt --why Silica"),
     "bounds": ("how much of each there can be", "bounds bottle.txt --rule eu-label --measured nonvolatile=2.3+-0.2%"),
+    "coverage": (
+        "what is left on the surface, and what a count of it implies",
+        "coverage bottle.txt --form spray --field-um 5 --counted 4,7,3/5,6",
+    ),
     "brief": ("the mixture in a few sentences", 'brief bottle.txt --form spray --claim "ceramic shield"'),
 }
 
@@ -65,9 +69,11 @@ def parser() -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
             description=f"examples:\n  formulate {example}\n  formulate {name} - --json < bottle.txt\n\nprints {help_}",
         )
-        _common(command)
+        _common(command, needed=name != "coverage")
         if name == "bounds":
             _amounts(command)
+        if name == "coverage":
+            coverage_command.add(command)
     data_command.add(commands, _Parser)
     return top
 
@@ -85,8 +91,13 @@ def _amounts(command: argparse.ArgumentParser) -> None:
     command.add_argument("--suppose", metavar="NAME=VALUE", help="what if: silica=0.02")
 
 
-def _common(command: argparse.ArgumentParser) -> None:
-    command.add_argument("input", metavar="INPUT", help="a file (text, PDF, workbook, page), or - for standard input")
+def _common(command: argparse.ArgumentParser, needed: bool) -> None:
+    command.add_argument(
+        "input",
+        metavar="INPUT",
+        nargs=None if needed else "?",
+        help="a file (text, PDF, workbook, page), or - for standard input",
+    )
     command.add_argument("--form", choices=FORMS, help="how the product is put on")
     command.add_argument("--dilution", metavar="1:20", help="dilution at use")
     command.add_argument("--jurisdiction", choices=JURISDICTIONS, help="none given: the stricter of EU and US")
@@ -125,7 +136,11 @@ def _answer(options: argparse.Namespace) -> int:
         raise UsageError(
             "Standard input is closed.", "-", "there is no text to read", "give a file, or a text by a pipe"
         )
+    if options.input is None:
+        return coverage_command.answer(options, None)
     source: str | Path = text_of_stdin(sys.stdin.buffer) if options.input == "-" else Path(options.input)
+    if options.command == "coverage":
+        return coverage_command.answer(options, source)
     named = options.why is not None and not options.why.startswith("/")
     command = "roles" if options.command == "brief" and named else options.command  # a brief names no single line
     function: Callable[..., Answer] = getattr(api, command)

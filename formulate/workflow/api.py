@@ -79,7 +79,7 @@ def read(
     InputError
         If a file cannot be read at all, is binary or too large. Text never raises.
     """
-    options = _options(form, dilution, jurisdiction, date, claim, substrate)
+    options = product_options(form, dilution, jurisdiction, date, claim, substrate)
     return read_answer(compute(source, "product", options, seed), open_catalog())
 
 
@@ -95,7 +95,7 @@ def roles(
     seed: int | None = None,
 ) -> RolesAnswer:
     """What every ingredient is doing in this mixture, with reasons. Parameters and errors as for :func:`read`."""
-    options = _options(form, dilution, jurisdiction, date, claim, substrate)
+    options = product_options(form, dilution, jurisdiction, date, claim, substrate)
     return roles_answer(compute(source, "roles", options, seed), open_catalog())
 
 
@@ -111,7 +111,7 @@ def brief(
     seed: int | None = None,
 ) -> BriefAnswer:
     """The mixture in a few sentences, each with its reason. Parameters and errors as for :func:`read`."""
-    options = _options(form, dilution, jurisdiction, date, claim, substrate)
+    options = product_options(form, dilution, jurisdiction, date, claim, substrate)
     return brief_answer(compute(source, "brief", options, seed), open_catalog())
 
 
@@ -162,7 +162,7 @@ def bounds(
         )
     lines = (measured,) if isinstance(measured, str) else tuple(measured)
     options = {
-        **_options(form, dilution, jurisdiction, date, claim, substrate),
+        **product_options(form, dilution, jurisdiction, date, claim, substrate),
         "rule": rule,
         "measured": "\n".join(lines) or None,
         "one_percent_after": one_percent_after,
@@ -170,8 +170,8 @@ def bounds(
     return bounds_answer(compute(source, "draws", options, seed), open_catalog(), suppose)
 
 
-def _options(*values: str | None) -> dict[str, str | None]:
-    """Options by name, checked as the command line checks them. Raises UsageError."""
+def product_options(*values: str | None) -> dict[str, str | None]:
+    """Options about the product by name, checked as the command line checks them. Raises UsageError."""
     options = dict(zip(("form", "dilution", "jurisdiction", "date", "claim", "substrate"), values, strict=True))
     for name, allowed in (("form", FORMS), ("jurisdiction", JURISDICTIONS)):
         value = options[name]

@@ -25,6 +25,10 @@ from formulate.workflow.graph import Graph, Inputs, Node, Output
 from formulate.workflow.reedit import edited_reading, stated_reason
 
 AMOUNT_OPTIONS = ("rule", "measured", "one_percent_after")
+FILM_OPTIONS = (
+    *("silica", "film_former", "diameter_nm", "wet_g_per_m2", "kept", "passes", "field_um", "counted", "covered"),
+    *("smallest_nm", "tip_nm", "recognised", "background", "application"),
+)
 HINT_OPTIONS = ("form", "claim", "substrate", "jurisdiction", "date", "dilution")
 Result = tuple[Any, Mapping[str, Reason]]
 
@@ -127,6 +131,20 @@ def draws_node(inputs: Inputs, done: Mapping[str, Output]) -> Result:
     return amounts.draws_node(inputs, done)
 
 
+def deposit_node(inputs: Inputs, done: Mapping[str, Output]) -> Result:
+    """What is left on the surface; loaded when first asked for."""
+    from formulate.workflow import film
+
+    return film.deposit_node(inputs, done)
+
+
+def implied_node(inputs: Inputs, done: Mapping[str, Output]) -> Result:
+    """What a count implies; loaded when first asked for."""
+    from formulate.workflow import film
+
+    return film.implied_node(inputs, done)
+
+
 def build_graph(catalog: Catalog) -> Graph:
     """The graph over the dataset in use."""
     none: frozenset[str] = frozenset()
@@ -139,6 +157,16 @@ def build_graph(catalog: Catalog) -> Graph:
             Node("roles", 1, ("lines", "matches", "product"), frozenset({"role"}), (), _roles),
             Node("hard", 1, ("lines", "matches", "product", "roles"), AMOUNT_EDITS, AMOUNT_OPTIONS, hard_node),
             Node("draws", 1, ("text", "hard", "product"), none, (), draws_node, fast=False),
+            Node("deposit", 1, ("text", "product", "hard", "draws"), none, FILM_OPTIONS, deposit_node, fast=False),
+            Node(
+                "implied",
+                1,
+                ("text", "product", "hard", "draws", "deposit"),
+                none,
+                FILM_OPTIONS,
+                implied_node,
+                fast=False,
+            ),
             Node("brief", 1, ("matches", "product", "roles"), none, (), _brief),
         ],
         catalog.version,
