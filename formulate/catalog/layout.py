@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-COMPILED_SCHEMA = 16
+COMPILED_SCHEMA = 17
 """Version of the layout; a file of another layout is compiled anew."""
 FACTS: tuple[str, ...] = (
     "silicon",

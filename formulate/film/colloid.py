@@ -7,6 +7,7 @@ the theory of charge and attraction is used for one question only: how much salt
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -24,20 +25,33 @@ VACUUM_PERMITTIVITY = 8.8541878128e-12
 GRAVITY = 9.80665
 """Standard gravity, CGPM 1901. [m/s2]"""
 
-SALT_LIMIT = (0.2, 0.3)
-"""Salt of single charges above which a sol at pH 7 to 10.5 aggregates: Iler 1979, chapter 3 (from memory). [mol/L]"""
-
-MAP_SOURCE = "Iler 1979, The Chemistry of Silica, Wiley, chapters 3 and 4 (from memory)"
-
 State = Literal["metastable", "gels slowly", "gels fast", "stable", "aggregates", "dissolves", "cannot be said"]
 
 
+class Region(NamedTuple):
+    """A part of the map of silica: where it holds, what happens there and why; see ``sol_states.csv``.
+
+    Ranges of pH and salt [mol/L] include their lower end only; ``sure_*`` is the part far from the borders.
+    """
+
+    surface: str
+    ph: tuple[float, float]
+    salt: tuple[float, float]
+    sure_ph: tuple[float, float]
+    sure_salt: tuple[float, float]
+    state: State
+    because: str
+    source: str
+    at: str
+
+
 class Sol(NamedTuple):
-    """State of a silica sol, why, and how sure: ``sure`` is False near a border of the map."""
+    """State of a silica sol and why; ``sure`` is False near a border of the map; ``region`` is the row it rests on."""
 
     state: State
     because: str
     sure: bool
+    region: Region | None
 
 
 class Settling(NamedTuple):
@@ -54,46 +68,28 @@ class Settling(NamedTuple):
     settles: bool
 
 
-def sol_state(ph: float, salt_mol_per_l: float, stabilised: Literal["plain", "aluminate", "cationic"] = "plain") -> Sol:
+def sol_state(ph: float, salt_mol_per_l: float, regions: Sequence[Region], surface: str = "plain") -> Sol:
     """What a silica sol does at a pH and salt content, by experience.
 
     :param ph: pH of the liquid, -1 to 15.
     :param salt_mol_per_l: salt of singly charged ions; count a doubly charged cation at least tenfold. [mol/L]
-    :param stabilised: ``plain`` silica; ``aluminate`` (charged down to about pH 4); ``cationic`` (alumina outside).
-    :returns: state, the reason, and whether the place on the map is far from its borders.
+    :param regions: the map, as :func:`formulate.film.surface_known.sol_map` reads it.
+    :param surface: ``plain`` silica or ``aluminate`` (charged down to about pH 4); of any other, as alumina outside,
+        nothing can be said.
+    :returns: state, the reason, and whether the place is far from the borders of the map.
     :raises SurfaceError: pH outside its range or salt negative.
-
-    Sources: Iler 1979 (from memory): metastable near pH 2, fastest gelling at 5 to 6, stable above 7 where salt is
-    low, dissolving above 10.7. Knoblich and Gerber 2001, J. Non-Cryst. Solids 283, 109 (abstract seen): time to gel
-    falls from pH 2 to 5.8 and rises above. Depasse and Watillon 1970, J. Colloid Interface Sci. 33, 430 (abstract
-    seen): all alkali ions coagulate silica between about pH 7 and 11 if there is enough of them.
     """
     within("The pH", ph, -1, 15)
-    within("The salt", salt_mol_per_l, 0, np.inf, "mol/L")
-    if stabilised == "cationic":
-        return Sol("cannot be said", "the surface is alumina, which this map of silica does not hold", False)
-    if ph > 10.7:
-        return Sol("dissolves", "above about pH 10.7 silica goes into solution as silicate", ph > 11.2)
-    low = 4.0 if stabilised == "aluminate" else 7.0
-    if ph >= low:
-        return _charged(ph, salt_mol_per_l, low)
-    if ph < 1:
-        return Sol("gels slowly", "below the metastable range acid speeds gelling again", False)
-    if ph <= 3:
-        return Sol("metastable", "near pH 2 silica has no charge, and gels slowest for all that", 1.5 <= ph <= 2.5)
-    if ph < 4.5:
-        return Sol("gels slowly", "between the metastable pH 2 and the fastest gelling at 5 to 6", 3.3 <= ph <= 4.2)
-    return Sol("gels fast", "gelling is fastest near pH 5 to 6, and salt speeds it further", 4.8 <= ph <= 6.5)
+    within("The salt", salt_mol_per_l, 0, 1000, "mol/L")
+    for region in regions:
+        if region.surface == surface and _holds(region.ph, ph) and _holds(region.salt, salt_mol_per_l):
+            sure = _holds(region.sure_ph, ph) and _holds(region.sure_salt, salt_mol_per_l)
+            return Sol(region.state, region.because, sure, region)
+    return Sol("cannot be said", "the map of silica does not hold this surface or place", False, None)
 
 
-def _charged(ph: float, salt: float, low: float) -> Sol:
-    """The range in which its charge keeps silica apart, if salt lets it."""
-    least, most = SALT_LIMIT
-    if salt > most:
-        because = f"charged, but above {least:g} to {most:g} mol/L of salt charge is screened"
-        return Sol("aggregates", because, salt >= 0.5)
-    clear = salt < least / 2 and ph >= low + 0.5 and ph <= 10.3
-    return Sol("stable", f"charged at this pH, and salt is below {least:g} to {most:g} mol/L", clear)
+def _holds(span: tuple[float, float], value: float) -> bool:
+    return span[0] <= value < span[1]
 
 
 def debye_length_nm(ionic_strength: float, temperature_k: float = 298.15, permittivity: float = 78.3) -> float:

@@ -29,14 +29,14 @@ class Afm(NamedTuple):
     """A scanning tip. Lengths in nm.
 
     Radius of its end; root mean square roughness of the bare surface and the distance over which its hills fade to
-    1/e; noise of the height; pixels along the longer side. Defaults: common practice, no source.
+    1/e; noise of the height; pixels along the longer side. Usual ones: ``instruments.csv``.
     """
 
-    tip_nm: float = 10.0
-    roughness_nm: float = 0.5
-    hill_nm: float = 50.0
-    noise_nm: float = 0.2
-    pixels: int = 512
+    tip_nm: float
+    roughness_nm: float
+    hill_nm: float
+    noise_nm: float
+    pixels: int
 
     @property
     def threshold(self) -> float:
@@ -48,13 +48,13 @@ class Sem(NamedTuple):
     """An electron microscope. Lengths in nm.
 
     Full width of the beam at half its height; metal laid on for conduction; noise as a part of full contrast; pixels
-    along the longer side. Defaults: common practice, no source.
+    along the longer side. Usual ones: ``instruments.csv``.
     """
 
-    beam_nm: float = 3.0
-    metal_nm: float = 5.0
-    noise: float = 0.1
-    pixels: int = 512
+    beam_nm: float
+    metal_nm: float
+    noise: float
+    pixels: int
 
     @property
     def threshold(self) -> float:

@@ -64,7 +64,7 @@ def test_small_particles_are_said_to_be_smaller_than_a_dot():
 
 
 def test_marks_of_an_instrument():
-    text = marks_text(afm(field(), Afm(), 0, 1), 40, 14)
+    text = marks_text(afm(field(), Afm(10, 0.5, 50, 0.2, 512), 0, 1), 40, 14)
     assert text.endswith("simulated image, what would be marked")
     assert len(text.split("\n")) <= 14
     empty = marks_text(Shown(np.zeros((64, 64)), (10, 10), 1), 40, 14, ascii_only=True)

@@ -8,8 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from formulate.catalog.store import open_catalog
 from formulate.film.colloid import barrier_kt, debye_length_nm, salt_limit_mol_per_l, settling, sol_state
 from formulate.film.refusals import SurfaceError
+from formulate.film.surface_known import sol_map
+
+MAP = sol_map(open_catalog())
 
 
 @pytest.mark.parametrize(
@@ -25,28 +29,27 @@ from formulate.film.refusals import SurfaceError
     ],
 )
 def test_map_of_silica(ph, salt, state):
-    found = sol_state(ph, salt)
+    found = sol_state(ph, salt, MAP)
     assert found.state == state
     assert found.sure
     assert found.because
 
 
 def test_borders_are_not_sure():
-    assert not sol_state(7.1, 0.01).sure
-    assert not sol_state(9, 0.25).sure
-    assert not sol_state(0.5, 0.01).sure
+    assert not sol_state(7.1, 0.01, MAP).sure
+    assert not sol_state(9, 0.25, MAP).sure
+    assert not sol_state(0.5, 0.01, MAP).sure
 
 
 def test_modified_sols():
-    assert sol_state(5.5, 0.01, "aluminate").state == "stable"
-    assert sol_state(5.5, 0.01, "cationic").state == "cannot be said"
+    assert sol_state(5.5, 0.01, MAP, "aluminate").state == "stable"
+    assert sol_state(5.5, 0.01, MAP, "cationic").state == "cannot be said"
 
 
 @given(st.floats(-1, 15), st.floats(0, 5))
-def test_the_map_has_an_answer_everywhere(ph, salt):
-    found = sol_state(ph, salt)
-    assert found.state
-    assert found.because
+def test_the_map_has_no_holes(ph, salt):
+    for surface in ("plain", "aluminate"):
+        assert sol_state(ph, salt, MAP, surface).state != "cannot be said"
 
 
 @pytest.mark.parametrize(
@@ -111,9 +114,9 @@ def test_salt_limit_is_where_the_barrier_is_fifteen():
 @pytest.mark.parametrize(
     "call",
     [
-        lambda: sol_state(20, 0.1),
-        lambda: sol_state(7, -0.1),
-        lambda: sol_state(float("nan"), 0.1),
+        lambda: sol_state(20, 0.1, MAP),
+        lambda: sol_state(7, -0.1, MAP),
+        lambda: sol_state(float("nan"), 0.1, MAP),
         lambda: debye_length_nm(0),
         lambda: barrier_kt(-1, 30, 0.1),
         lambda: barrier_kt(20, 500, 0.1),

@@ -10,7 +10,8 @@ from formulate.film.field import Field, sequence
 from formulate.film.instrument import Afm, Sem, Shown, afm, count, dilated, expected, seen, sem
 from formulate.film.refusals import SurfaceError
 
-QUIET = Afm(roughness_nm=0, noise_nm=0)
+AFM = Afm(tip_nm=10, roughness_nm=0.5, hill_nm=50, noise_nm=0.2, pixels=512)
+SEM = Sem(beam_nm=3, metal_nm=5, noise=0.1, pixels=512)
 
 
 def one_particle(diameter: float, side: float = 200) -> Field:
@@ -65,13 +66,13 @@ def test_film_buries_from_below():
 def test_roughness_is_as_asked():
     """Root mean square height of a bare ground."""
     bare = sequence("poisson", 3000, 3000, [20], 1, most_per_um2=1).first(0)
-    shown = afm(bare, Afm(roughness_nm=1.5, noise_nm=0), 0, 3)
+    shown = afm(bare, AFM._replace(roughness_nm=1.5, noise_nm=0), 0, 3)
     assert shown.image.std() == pytest.approx(1.5, rel=0.01)
-    assert seen(bare, Afm(roughness_nm=1.5), 0, 3).areas == 0
-    assert seen(bare, Sem(), 0, 3).areas == 0
+    assert seen(bare, AFM._replace(roughness_nm=1.5), 0, 3).areas == 0
+    assert seen(bare, SEM, 0, 3).areas == 0
 
 
-@pytest.mark.parametrize("instrument", [Afm(), Sem(), Sem(metal_nm=0)], ids=["afm", "sem", "sem-bare"])
+@pytest.mark.parametrize("instrument", [AFM, SEM, SEM._replace(metal_nm=0)], ids=["afm", "sem", "sem-bare"])
 def test_counts_fall_to_nothing_below_the_limit(instrument):
     """Nearly all of well-parted particles of 30 nm are counted, fewer and fewer as they shrink, none at 1 nm."""
     counts = []
@@ -88,13 +89,13 @@ def test_counts_fall_to_nothing_below_the_limit(instrument):
 
 def test_a_blunter_tip_sees_fewer_of_a_crowd():
     field = sequence("jammed", 1000, 1000, [20], 1).at(300)
-    assert seen(field, Afm(tip_nm=30), 0, 1).areas < seen(field, Afm(tip_nm=5), 0, 1).areas
+    assert seen(field, AFM._replace(tip_nm=30), 0, 1).areas < seen(field, AFM._replace(tip_nm=5), 0, 1).areas
 
 
 def test_metal_merges_neighbours():
     field = Field(np.array([90.0, 118.0]), np.array([100.0, 100.0]), np.array([20.0, 20.0]), 200, 200)
-    assert count(sem(field, Sem(metal_nm=0, noise=0), 0, 1)).areas == 2
-    assert count(sem(field, Sem(metal_nm=6, noise=0), 0, 1)).areas == 1
+    assert count(sem(field, SEM._replace(metal_nm=0, noise=0), 0, 1)).areas == 2
+    assert count(sem(field, SEM._replace(metal_nm=6, noise=0), 0, 1)).areas == 1
 
 
 def test_two_edges_count():
@@ -111,7 +112,7 @@ def test_each_particle_of_a_repeating_field_counts_once():
     counts = set()
     for shift in range(0, 2000, 250):
         moved = field._replace(x=(field.x + shift) % 2000, y=(field.y + 2 * shift) % 2000)
-        counts.add(seen(moved, Afm(roughness_nm=0, noise_nm=0.2), 0, 1).areas)
+        counts.add(seen(moved, AFM._replace(roughness_nm=0, noise_nm=0.2), 0, 1).areas)
     assert max(counts) - min(counts) <= 2  # a particle at a corner shows in pieces
 
 
@@ -122,16 +123,16 @@ def test_small_areas_are_noise():
     assert count(Shown(image, (1, 1), 0.5), least_pixels=4).areas == 1
 
 
-@pytest.mark.parametrize("wrong", [Afm(tip_nm=-1), Afm(noise_nm=float("nan")), Afm(pixels=2)], ids=str)
+@pytest.mark.parametrize("wrong", [{"tip_nm": -1}, {"noise_nm": float("nan")}, {"pixels": 2}], ids=str)
 def test_no_such_tip(wrong):
     with pytest.raises(SurfaceError):
-        afm(one_particle(20), wrong, 0, 1)
+        afm(one_particle(20), AFM._replace(**wrong), 0, 1)
 
 
 def test_no_such_beam_or_film():
     with pytest.raises(SurfaceError):
-        sem(one_particle(20), Sem(beam_nm=-1), 0, 1)
+        sem(one_particle(20), SEM._replace(beam_nm=-1), 0, 1)
     with pytest.raises(SurfaceError):
-        afm(one_particle(20), Afm(), -3, 1)
+        afm(one_particle(20), AFM, -3, 1)
     with pytest.raises(SurfaceError):
-        expected([], Afm(), 0, 1)
+        expected([], AFM, 0, 1)

@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from formulate.catalog.store import open_catalog
 from formulate.film.optics import layer_scatters, liquid, per_mass, silica_index, sphere
 from formulate.film.refusals import SurfaceError
 
 SILICA = silica_index(550)
-SILICONE = 1.403
-"""Index of silicone oil (from memory; the cyclic D6 is 1.4015 in the CRC Handbook)."""
+SILICONE = open_catalog().properties("pdms", "refractive_index")[0].value
 
 
 @pytest.mark.parametrize(
@@ -87,6 +87,11 @@ def test_layers(diameter, covered, percent):
 def test_turbidity_is_blind_to_small_silica():
     """A silicone droplet of 150 nm scatters about 190 times more for its mass than silica of 20 nm (issue's figure)."""
     assert per_mass(150, SILICONE, 0.97) / per_mass(20, SILICA, 2.2) == pytest.approx(190, rel=0.05)
+
+
+def test_index_of_the_dataset_is_that_of_the_equation():
+    stored = open_catalog().properties("silica", "refractive_index")[0].value
+    assert stored == pytest.approx(silica_index(587.6), abs=5e-5)
 
 
 def test_matching_indices_scatter_nothing():
