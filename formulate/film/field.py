@@ -138,6 +138,8 @@ def sequence(
         raise SurfaceError.unknown_word("arrangement", str(arrangement), get_args(Arrangement))
     sizes = np.atleast_1d(np.asarray(diameters_nm, dtype=float))
     _check(width_nm, height_nm, sizes, pattern)
+    within("The seed", seed, 0, 2**63)
+    within("The density", most_per_um2, 0, np.inf, "per um2")
     chance = np.random.default_rng([seed, 1])
     luck = float(chance.random())
     if arrangement == "jammed":
@@ -155,7 +157,7 @@ def sequence(
 
 def _reserve(most_per_um2: float, area_um2: float, pattern: Pattern, arrangement: str) -> int:
     """Particles to draw so that the densest field asked for can be made, with its scatter."""
-    mean = max(most_per_um2, 0.0) * area_um2
+    mean = most_per_um2 * area_um2
     cluster = 1 + pattern.per_cluster if arrangement == "clustered" else 1.0
     count = (mean + 6 * np.sqrt(mean * cluster) + 50) * _peak(pattern) / _level(pattern)
     if count > MOST_DISCS:
