@@ -13,7 +13,8 @@ import pytest
 
 from tests.conftest import ROOT
 
-HEAVY = ("rdkit", "pandas", "networkx", "scipy", "thermo", "textual", "matplotlib", "numpy", "pdfminer", "openpyxl", "numba")
+HEAVY = ("rdkit", "pandas", "networkx", "scipy", "thermo", "textual", "matplotlib", "numpy", "pdfminer", "openpyxl")
+HEAVY += ("miepython", "numba")
 
 
 def python(code: str, **kwargs: object) -> subprocess.CompletedProcess[str]:
