@@ -9,9 +9,10 @@ NUMBERS = {
     *("value", "value_min", "value_max", "unc", "solids_min", "solids_max", "certainty", "up_to_mm2_s"),
     *("limit_low", "limit_high", "m_factor", "ate", "ppm", "mg_m3", "threshold", "ingredients", "records", "values"),
     *("recorded_p10", "recorded_median", "recorded_p90", "low", "typical", "high", "log_sd", "line", "up_to_c"),
-    *("gsd_low", "gsd_high", "share", "odds", "rq_low", "rq_high"),
     *("volume_fraction", "mass_fraction", "temperature_c"),
     *("judged", "fitted", "rows"),
+    *("gsd_low", "gsd_high", "share", "odds", "rq_low", "rq_high", "ph_low", "ph_high", "salt_low", "salt_high"),
+    *("sure_ph_low", "sure_ph_high", "sure_salt_low", "sure_salt_high"),
 }
 TEXT = {("headlines", "ingredients"), ("hint_words", "value")}  # lists of ids, words
 KEYS = {

@@ -109,6 +109,38 @@ class VolumeRow(Sourced):
     note: str
 
 
+class SolStateRow(Sourced):
+    """What a silica sol does in a range of pH and salt [mol/L] (low included, high not), first row first.
+
+    ``sure_*`` is the part of the range that is far from its borders; empty where low and high are the same.
+    """
+
+    surface: Literal["plain", "aluminate"]
+    ph_low: float
+    ph_high: float
+    salt_low: float = Field(ge=0)
+    salt_high: float = Field(gt=0)
+    sure_ph_low: float
+    sure_ph_high: float
+    sure_salt_low: float = Field(ge=0)
+    sure_salt_high: float = Field(ge=0)
+    state: Literal["metastable", "gels slowly", "gels fast", "stable", "aggregates", "dissolves"]
+    because: Filled
+    note: str
+
+
+class InstrumentRow(Sourced):
+    """One figure of a kind of microscope: usual range and value."""
+
+    instrument: Literal["afm", "sem"]
+    quantity: Literal["tip", "hill", "noise", "beam", "metal", "pixels"]
+    low: float = Field(ge=0)
+    typical: float = Field(ge=0)
+    high: float = Field(ge=0)
+    unit: Literal["nm", "1"]
+    note: str
+
+
 class Quantities(NamedTuple):
     """The tables, in the order of ``QUANTITIES``."""
 
@@ -120,6 +152,8 @@ class Quantities(NamedTuple):
     particle_families: Sequence[ParticleFamilyRow]
     surfaces: Sequence[SurfaceRow]
     volume_to_mass: Sequence[VolumeRow]
+    sol_states: Sequence[SolStateRow]
+    instruments: Sequence[InstrumentRow]
 
 
 QUANTITIES: dict[str, type[Model]] = {
@@ -131,6 +165,8 @@ QUANTITIES: dict[str, type[Model]] = {
     "particle_families": ParticleFamilyRow,
     "surfaces": SurfaceRow,
     "volume_to_mass": VolumeRow,
+    "sol_states": SolStateRow,
+    "instruments": InstrumentRow,
 }
 """Row model of each table."""
 
@@ -169,3 +205,6 @@ def quantity_checks(
             for name in family.classes.split(";")
             if name not in classes
         )
+    for number, usual in enumerate(tables.instruments, start=2):
+        if not usual.low <= usual.typical <= usual.high:
+            yield "instruments.csv", number, "typical", "low, typical and high are not in order"

@@ -1,0 +1,1 @@
+"""How do I hand it on? Pictures and documents of what was worked out; no decisions."""
