@@ -22,12 +22,12 @@ def gather(
     rule: DisclosureRule,
     rule_why: str,
     stated: Sequence[str | None],
-    one_percent_after: str | None,
+    one_percent_after: str | int | None,
     ledger: Ledger,
 ) -> list[Statement]:
     """Statements in the order in which a person would make them: amounts, then the law, then where the line falls.
 
-    ``stated`` holds the reason of each printed amount. Raises UsageError (``unknown-ingredient``) if the line is told
+    ``stated`` holds the reason of each printed amount; ``one_percent_after`` a name, or the index of an item. Raises UsageError (``unknown-ingredient``) if the line is told
     to fall after something that is not in the list.
     """
     printed = (_amount(index, item, why) for index, (item, why) in enumerate(zip(items, stated, strict=True)))
@@ -46,7 +46,7 @@ def gather(
         )
         statements.append(Statement("complete", says, why))
     if one_percent_after is not None:
-        index = named(items, one_percent_after)
+        index = one_percent_after if isinstance(one_percent_after, int) else named(items, one_percent_after)
         why = ledger.add(
             "pasted", "You said that the one-percent line falls after {name}.", {"name": items[index].name}
         )

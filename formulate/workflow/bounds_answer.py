@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
@@ -35,12 +35,29 @@ LEVEL = 0.9
 CONTRADICTED = "These statements cannot all be true of one bottle; leave any one of them out and the others agree."
 
 
-def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | None = None) -> BoundsAnswer:
-    """How much of each ingredient and total there can be."""
+NOT_DRAWN = Plausible(None, None, "any", "")
+
+
+def bounds_answer(
+    done: Mapping[str, Output],
+    catalog: Catalog,
+    suppose: str | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> BoundsAnswer:
+    """How much of each ingredient and total there can be; only what is certain where nothing was drawn yet.
+
+    Raises
+    ------
+    UsageError
+        For a supposition that cannot be read.
+    Stopped
+        If ``stop()`` turns true while something is drawn for a supposition.
+    """
     hard: Hard = done["hard"].value
-    plausible: Plausible = done["draws"].value
+    plausible: Plausible = done["draws"].value if "draws" in done else NOT_DRAWN
     known = hard.certain
-    ledger, why = Ledger(done["draws"].reasons), {"/rule": hard.why_rule}
+    ledger = Ledger(done["draws" if "draws" in done else "hard"].reasons)
+    why = {"/rule": hard.why_rule}
     ingredients = tuple(_ingredient(known, plausible, index, ledger, why) for index in range(len(known.items)))
     totals = {total: _total(known, plausible, total, ledger, why) for total in known.totals} if known.items else {}
     product, why_product = echo(done["product"].value)
@@ -51,12 +68,13 @@ def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | N
         why["/contradiction"] = ledger.add(
             "calculated", "{says}: " + CONTRADICTED, {"says": says}, [one.why for one in known.clash]
         )
+        why.update({f"/contradiction/statements/{i}": one.why for i, one in enumerate(known.clash)})
         contradiction = Contradiction.model_construct(
             statements=tuple(one.says for one in known.clash), because=CONTRADICTED
         )
     said = (
         _supposed(
-            supposed(suppose, known, plausible.draws, plausible.prior.levels if plausible.prior else None),
+            supposed(suppose, known, plausible.draws, plausible.prior.levels if plausible.prior else None, stop),
             known,
             ledger,
             why,
@@ -117,6 +135,7 @@ def _identity(item: Item) -> dict[str, Any]:
     """What a row says of its line."""
     return {
         "position": item.line.position,
+        "line": item.line.id,
         "raw": item.line.raw,
         "name": item.name,
         "ingredient": item.ingredient,
@@ -137,6 +156,7 @@ def _unnamed(known: Certain, plausible: Plausible, ledger: Ledger, why: dict[str
     )
     return IngredientBounds.model_construct(
         position=0,
+        line="",
         raw="",
         how="withheld",
         name="what the list does not name",
@@ -149,7 +169,6 @@ def _unnamed(known: Certain, plausible: Plausible, ledger: Ledger, why: dict[str
 
 
 def _total(known: Certain, plausible: Plausible, total: str, ledger: Ledger, why: dict[str, str]) -> TotalBounds:
-    unit = "g/mL" if total == "density_g_per_ml" else "mass fraction"
     why[f"/totals/{total}"] = known.why_totals[total]
     series = None
     if plausible.draws is not None:
@@ -163,9 +182,13 @@ def _total(known: Certain, plausible: Plausible, total: str, ledger: Ledger, why
     return TotalBounds.model_construct(
         hard=known.total_bounds.get(total),
         plausible=None if series is None else _range(series),
-        unit=unit,
+        unit=_unit(total),
         measured=measured,
     )
+
+
+def _unit(total: str) -> str:
+    return "g/mL" if total == "density_g_per_ml" else "mass fraction"
 
 
 def _range(series: Array) -> PlausibleRange:
@@ -193,6 +216,13 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
     if found.hard is not None:
         for index, item in enumerate(known.items):
             low, high = float(found.hard[0, index]), float(found.hard[1, index])
+            for side, bound, because in ((0, low, known.why_low), (1, high, known.why_high)):
+                why[f"/supposed/forces/{index}/hard/{side}"] = ledger.add(
+                    "calculated",
+                    "With that, {name} would be {side} {bound:.4g} %.",
+                    {"name": item.name, "side": ("at least", "at most")[side], "bound": bound * 100},
+                    [why["/supposed"], because[index]],
+                )
             forces.append(
                 IngredientBounds.model_construct(
                     **_identity(item),
@@ -208,7 +238,25 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
         share_of_draws_below=found.below,
         share_of_draws_above=found.above,
         forces=tuple(forces),
+        totals=_supposed_totals(found, known),
     )
+
+
+def _supposed_totals(found: Supposed, known: Certain) -> dict[str, TotalBounds]:
+    """Every total under a supposition. A density is the inverse of the specific volume that was worked with."""
+    if found.totals is None:
+        return {}
+    totals = {}
+    for index, total in enumerate(known.totals):
+        low, high = float(found.totals[0, index]), float(found.totals[1, index])
+        series = None if found.likely is None else found.likely.totals[:, 1 + index]
+        if total == "density_g_per_ml":
+            low, high = 1 / high, 1 / low
+            series = None if series is None else 1 / series
+        totals[total] = TotalBounds.model_construct(
+            hard=(low, high), plausible=None if series is None else _range(series), unit=_unit(total), measured=None
+        )
+    return totals
 
 
 def _notes(hard: Hard, plausible: Plausible, ledger: Ledger) -> list[tuple[str, str]]:
