@@ -27,8 +27,8 @@ def gather(
 ) -> list[Statement]:
     """Statements in the order in which a person would make them: amounts, then the law, then where the line falls.
 
-    ``stated`` holds the reason of each printed amount; ``one_percent_after`` a name, or the index of an item. Raises UsageError (``unknown-ingredient``) if the line is told
-    to fall after something that is not in the list.
+    ``stated`` holds the reason of each printed amount; ``one_percent_after`` a name, or the index of an item. Raises
+    UsageError (``unknown-ingredient``) if the line is told to fall after a name that is not in the list.
     """
     printed = (_amount(index, item, why) for index, (item, why) in enumerate(zip(items, stated, strict=True)))
     statements = [one for one in printed if one is not None]

@@ -93,6 +93,7 @@ class BoundsAnswer(Answer):
     """Answer of ``bounds``; amounts are those of the bottle, mass fractions."""
 
     rule: RuleSaid
+    one_percent_after: str | None = None
     ingredients: tuple[IngredientBounds, ...]
     unnamed: IngredientBounds | None
     totals: dict[str, TotalBounds]

@@ -11,9 +11,11 @@ BAR = 20
 LEAST = 1e-5
 """Mass fraction at the left end of a bar, 10 ppm; the right end is all of it."""
 LINE, BLOCK, MARK = "─", "█", "●"
+LEFT, RIGHT, ONE = "├", "┤", "│"
+"""Ends of the certain range, and a range of one cell."""
 TITLES = {
-    "nonvolatile_110c": "left after drying at 110 C",
-    "nonvolatile_one_day": "left after a day in the room",
+    "nonvolatile_110c": "stays, dried at 110 C",
+    "nonvolatile_one_day": "stays, a day in the room",
     "silica": "silica particles",
     "silica_forming": "silica that forms",
     "silicon_as_sio2": "all silicon, as SiO2",
@@ -47,10 +49,14 @@ def span(low: float, high: float) -> str:
 
 
 def bar(hard: tuple[float, float], plausible: PlausibleRange | None, cells: int = BAR) -> str:
-    """Certain range as a line, likely range as a block, the middle as a mark, on a log scale from 10 ppm to all."""
+    """Certain range as a line between two ends, likely range as a block, the middle as a mark; log scale from 10 ppm.
+
+    >>> bar((0.0, 0.25), None, 20)
+    '├───────────────┤   '
+    """
     drawn = [" "] * cells
     first, last = cell_of(hard[0], cells), cell_of(hard[1], cells)
-    drawn[first : last + 1] = LINE * (last + 1 - first)
+    drawn[first : last + 1] = LEFT + LINE * (last - first - 1) + RIGHT if last > first else ONE
     if plausible is not None:
         low, high = cell_of(plausible.low, cells), cell_of(plausible.high, cells)
         drawn[low : high + 1] = BLOCK * (high + 1 - low)

@@ -58,6 +58,7 @@ def bounds_answer(
     known = hard.certain
     ledger = Ledger(done["draws" if "draws" in done else "hard"].reasons)
     why = {"/rule": hard.why_rule}
+    after = _line_said(known, why)
     ingredients = tuple(_ingredient(known, plausible, index, ledger, why) for index in range(len(known.items)))
     totals = {total: _total(known, plausible, total, ledger, why) for total in known.totals} if known.items else {}
     product, why_product = echo(done["product"].value)
@@ -90,6 +91,7 @@ def bounds_answer(
         rule=RuleSaid.model_construct(
             name=hard.rule.rule, title=hard.rule.title, says=hard.rule.says, why=hard.why_rule
         ),
+        one_percent_after=after,
         ingredients=ingredients,
         unnamed=_unnamed(known, plausible, ledger, why),
         totals=totals,
@@ -98,6 +100,16 @@ def bounds_answer(
         supposed=said,
         seed=draws.seed if draws is not None else None,
     )
+
+
+def _line_said(known: Certain, why: dict[str, str]) -> str | None:
+    """Name of the ingredient after which the one-percent line was said to fall."""
+    line = next((one for one in known.statements if one.kind == "line"), None)
+    if line is None:
+        return None
+    why["/one_percent_after"] = line.why
+    order = next(one.items for one in known.statements if one.kind == "order")
+    return known.items[order[(line.place or 1) - 1]].name
 
 
 def _ingredient(
@@ -177,6 +189,9 @@ def _total(known: Certain, plausible: Plausible, total: str, ledger: Ledger, why
         says = "Nine in ten of the compositions drawn have this total."
         why[f"/totals/{total}/plausible"] = ledger.add("calculated", says, {}, [known.why_totals[total], plausible.why])
     measured = known.totals[total].measured
+    told = next((one.why for one in known.statements if one.total is known.totals[total]), None)
+    if told is not None:
+        why[f"/totals/{total}/measured"] = told
     if measured is not None and total == "density_g_per_ml":
         measured = 1 / measured
     return TotalBounds.model_construct(

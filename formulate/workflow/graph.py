@@ -26,7 +26,7 @@ KEPT_SLOW = 8
 class Inputs(NamedTuple):
     """What a computation starts from: the pasted text, edits in force, options, seed.
 
-    ``stop`` and ``progress`` are handed on to slow nodes; they are no part of any key.
+    ``stop`` and ``progress`` reach slow nodes; they are no part of any key.
     """
 
     text: str
@@ -82,7 +82,7 @@ class Graph:
         Stopped
             If ``stop()`` turns true between two nodes, or within a slow one.
         """
-        inputs = inputs._replace(stop=stop, progress=progress)
+        inputs = inputs._replace(stop=stop)
         order = self._order(wanted)
         done: dict[str, Output] = {}
         for number, node in enumerate(order, start=1):
