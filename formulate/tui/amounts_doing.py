@@ -52,7 +52,8 @@ def _of_figure(bench: Workbench, figure: Figure, bounds: BoundsAnswer) -> Ask | 
             return asks.ask_measured(f"{MEASURABLE[total]}=")
         return asks.ask_suppose(f"{total}=") if total != "density_g_per_ml" else asks.ask_measured("density=")
     if figure.field == "clash":
-        return _of_step(bench, bench.desk.step(), bounds, figure)
+        step = bench.desk.step()
+        return _of_step(bench, step.children[0] if step is not None and step.children else step, bounds, figure)
     if figure.field in {"rule", "note"}:
         return asks.ask_rule(session.rules())
     if figure.field == "line":

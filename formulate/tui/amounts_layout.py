@@ -120,7 +120,7 @@ class AmountsLayout:
         else:
             pieces += self._cell(name, name.text, at.number + at.name + 2, "")
         pieces += self._cell(found["low"], self._stale(found["low"]).rjust(at.limit), at.limit, "")
-        pieces.append(Piece(" -", "muted"))
+        pieces.append(Piece(" -" if found["low"].text != "-" else "  ", "muted"))
         pieces += self._cell(found["high"], self._stale(found["high"]), at.limit, "strong")
         pieces += self._cell(found["likely"], found["likely"].text, at.likely, "")
         if at.printed:

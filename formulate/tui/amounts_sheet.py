@@ -280,7 +280,8 @@ def _line_row(
     if one.position:
         said = line_told(amounts.edits) == one.line
         text = "the 1 % line falls behind it" if said else f"number {one.position} of the list"
-        figures.insert(0, figure("place", str(one.position), text, own, "", text)._replace(corrected=said))
+        at = "/one_percent_after" if said and amounts.now.one_percent_after else own
+        figures.insert(0, figure("place", str(one.position), text, at, "", text)._replace(corrected=said))
     stated = _stated(amounts.read, one.line)
     if stated is not None:
         index, word = stated
@@ -310,6 +311,7 @@ def _note_rows(now: BoundsAnswer) -> list[Row]:
     return [
         _text("note", f"amount-note/{i}", note, "a remark on the amounts", f"/notes/{i}")
         for i, note in enumerate(now.notes)
+        if now.why[f"/notes/{i}"] != now.rule.why  # the rule stands on top
     ]
 
 

@@ -24,7 +24,6 @@ from formulate.tui.example import EXAMPLE
 from formulate.tui.keeping import Clock, case_folder, case_name, local_clock
 from formulate.tui.messages import Bounded, Computed, Cut, Drawing, Failed, Kept, Opened, Previewed, Unbounded
 from formulate.workflow.amount_answers import BoundsAnswer
-from formulate.workflow.amount_moves import amount_moves
 from formulate.workflow.moves import Moved
 from formulate.workflow.session import Session
 
@@ -68,8 +67,7 @@ def _preview(session: Session, after: Case, stop: Callable[[], bool]) -> tuple[t
     before = session.case
     _, moved = session.compare(before, after, stop)
     try:
-        would = session.bounded(after, stop)
-        return (*moved, *amount_moves(session.bounded(before, stop), would)), would
+        return (*moved, *session.amounts_moved(before, after, stop)), session.bounded(after, stop)
     except FormulateError:  # said on Enter
         return moved, None
 

@@ -86,7 +86,7 @@ def _rules(answer: RolesAnswer) -> dict[str, str]:
     return said
 
 
-WHOLE = frozenset({"rule", "line", "measured", "suppose", "supposed", "told", "clash", "absent"})
+WHOLE = frozenset({"rule", "line", "measured", "suppose", "supposed", "told", "clash", "absent", "place"})
 """Figures whose own reason is told as the first step: it says more than what stands on the screen."""
 
 

@@ -238,6 +238,8 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
                     {"name": item.name, "side": ("at least", "at most")[side], "bound": bound * 100},
                     [why["/supposed"], because[index]],
                 )
+            if found.likely is not None:
+                why[f"/supposed/forces/{index}/plausible"] = _likely_under(why, f"/ingredients/{index}", ledger)
             forces.append(
                 IngredientBounds.model_construct(
                     **_identity(item),
@@ -253,11 +255,17 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
         share_of_draws_below=found.below,
         share_of_draws_above=found.above,
         forces=tuple(forces),
-        totals=_supposed_totals(found, known),
+        totals=_supposed_totals(found, known, ledger, why),
     )
 
 
-def _supposed_totals(found: Supposed, known: Certain) -> dict[str, TotalBounds]:
+def _likely_under(why: dict[str, str], pointer: str, ledger: Ledger) -> str:
+    """The reason of a likely range under what is supposed."""
+    says = "Nine in ten of the compositions drawn with that lie in this range."
+    return ledger.add("calculated", says, {}, [why["/supposed"], why[f"{pointer}/plausible"]])
+
+
+def _supposed_totals(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, str]) -> dict[str, TotalBounds]:
     """Every total under a supposition. A density is the inverse of the specific volume that was worked with."""
     if found.totals is None:
         return {}
@@ -265,6 +273,11 @@ def _supposed_totals(found: Supposed, known: Certain) -> dict[str, TotalBounds]:
     for index, total in enumerate(known.totals):
         low, high = float(found.totals[0, index]), float(found.totals[1, index])
         series = None if found.likely is None else found.likely.totals[:, 1 + index]
+        why[f"/supposed/totals/{total}"] = ledger.add(
+            "calculated", "This is the sum with that.", {}, [why["/supposed"], why[f"/totals/{total}"]]
+        )
+        if series is not None:
+            why[f"/supposed/totals/{total}/plausible"] = _likely_under(why, f"/totals/{total}", ledger)
         if total == "density_g_per_ml":
             low, high = 1 / high, 1 / low
             series = None if series is None else 1 / series

@@ -275,7 +275,16 @@ class Session:
 
     def _moved(self, before: Case, after: Case) -> tuple[Moved, ...]:
         old, new = self._answers(before), self._answers(after)
-        return moves((old.roles, old.brief), (new.roles, new.brief))
+        return (*moves((old.roles, old.brief), (new.roles, new.brief)), *self.amounts_moved(before, after))
+
+    def amounts_moved(self, before: Case, after: Case, stop: Callable[[], bool] | None = None) -> tuple[Moved, ...]:
+        """Which certain amounts moved between two states; none where those of one cannot be worked out."""
+        from formulate.workflow.amount_moves import amount_moves
+
+        try:
+            return amount_moves(self.bounded(before, stop), self.bounded(after, stop))
+        except FormulateError:
+            return ()
 
     def save(self, path: Path | None = None) -> Path:
         """Keep the case atomically; a file changed by another program is not overwritten. Raises CaseError."""
