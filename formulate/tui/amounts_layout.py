@@ -73,12 +73,14 @@ class AmountsLayout:
         return len(self._rows)
 
     def span(self) -> tuple[int, int]:
-        """First and last screen row of the place one stands on; what stands above the first range is kept in sight."""
+        """First and last screen row of the place one stands on, with the one-percent line if it falls behind it."""
         if self.stand not in self.sheet:
             return 0, 0
         index = self.sheet.row_of(self.stand)
         first = self._first[index]
-        return first, first + self._height(self.sheet.rows[index]) - 1
+        last = first + self._height(self.sheet.rows[index]) - 1
+        marked = last + 1 < len(self._rows) and self._rows[last + 1][0] == -2
+        return first, last + marked
 
     def paint(self, index: int) -> Painted:
         """One row of the screen."""

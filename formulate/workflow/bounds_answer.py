@@ -61,6 +61,7 @@ def bounds_answer(
     after = _line_said(known, why)
     ingredients = tuple(_ingredient(known, plausible, index, ledger, why) for index in range(len(known.items)))
     totals = {total: _total(known, plausible, total, ledger, why) for total in known.totals} if known.items else {}
+    unnamed = _unnamed(known, plausible, ledger, why)
     product, why_product = echo(done["product"].value)
     why.update(why_product)
     contradiction: Contradiction | str = "none"
@@ -93,7 +94,7 @@ def bounds_answer(
         ),
         one_percent_after=after,
         ingredients=ingredients,
-        unnamed=_unnamed(known, plausible, ledger, why),
+        unnamed=unnamed,
         totals=totals,
         contradiction=contradiction,
         sampling=_sampling(draws),
