@@ -10,6 +10,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
+from textual.widget import Widget
 from textual.widgets import Static
 
 from formulate.errors import FormulateError
@@ -123,12 +124,16 @@ class Workbench(Bench):
         self.screen.add_class("boxed")
         box = self.query_one(ListBox)
         box.text = ""
-        box.focus()
+        self._focus_on(box)
 
     def close_box(self) -> None:
         """Leave the box."""
         self.screen.remove_class("boxed")
-        self.query_one(Window).focus()
+        self._focus_on(self.query_one(Window))
+
+    def _focus_on(self, widget: Widget) -> None:
+        """Let keys go to a widget from now on: at once, so that what is typed ahead of the screen goes there too."""
+        self.screen.set_focus(widget)
 
     def say(self, *sentences: str) -> None:
         """Say something in the ground."""
@@ -287,7 +292,7 @@ class Workbench(Bench):
         line = self.query_one(AskLine)
         line.value = asking.ask.start
         line.cursor_position = len(line.value)
-        line.focus()
+        self._focus_on(line)
         asking.typed(self, line.value)
         self.draw()
 
@@ -298,7 +303,7 @@ class Workbench(Bench):
                 self.desk.amounts.would = None
                 self.desk.redraw_amounts()
             self.screen.remove_class("asking")
-            self.query_one(Window).focus()
+            self._focus_on(self.query_one(Window))
 
     def on_input_changed(self, event: AskLine.Changed) -> None:
         """Offer answers, preview what would change."""
@@ -321,11 +326,11 @@ class Workbench(Bench):
         self.draw()
 
     def on_input_submitted(self, event: AskLine.Submitted) -> None:
-        """An answer."""
+        """An answer: what was typed to this question, not to one before it that a quick second Enter still carries."""
         asking = self.asking
-        if asking is not None and asking.accepts(self, event.value):
+        if asking is not None and asking.accepts(self, asking.text):
             self._end_asking()
-            asking.answered(self, event.value)
+            asking.answered(self, asking.text)
         self.draw()
 
     # --- mouse ---------------------------------------------------------------------------------------------------

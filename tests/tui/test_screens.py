@@ -19,7 +19,7 @@ STATES = {
     "help": (EXAMPLE, ["question_mark"]),
     "amounts": (EXAMPLE, ["2"]),
     "amounts-rule": (EXAMPLE, ["2", "c", "down", "enter", "enter", "down", "down", "right", "right"]),
-    "amounts-line": (EXAMPLE, ["2", "end", "up", "up", "up", "c"]),
+    "amounts-line": (EXAMPLE, ["2", "end", "up", "up", "up", "left", "left", "left", "c"]),
     "amounts-clash": (CLASH, ["2", "down", "down"]),
 }
 PLAIN = "amounts-rule"
