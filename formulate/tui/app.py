@@ -104,6 +104,14 @@ class Workbench(Bench):
         DO[name](self)
         self.draw()
 
+    async def on_window_pressed(self, message: Window.Pressed) -> None:
+        """Act on a key; one typed ahead of a question that has been opened since goes to that question."""
+        focused = self.focused
+        if focused is not None and not isinstance(focused, Window):
+            focused._forward_event(events.Key(message.key.key, message.key.character))
+        else:
+            await self._check_bindings(message.key.key)
+
     def action_help_quit(self) -> None:
         """Ctrl+C leaves nothing: it says how one leaves."""
         self.say("q leaves; what you have is kept.")

@@ -85,6 +85,18 @@ class Window(Rows, can_focus=True):
             super().__init__()
             self.by = by
 
+    class Pressed(Message):
+        """A key was pressed here; by the time that it is acted upon a question may have been opened."""
+
+        def __init__(self, key: events.Key) -> None:
+            super().__init__()
+            self.key = key
+
+    async def _on_key(self, event: events.Key) -> None:
+        event.stop()
+        event.prevent_default()
+        self.post_message(self.Pressed(event))
+
     def __init__(self, id: str) -> None:
         super().__init__(id)
         self.top = 0
