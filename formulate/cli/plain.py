@@ -23,6 +23,7 @@ from formulate.workflow.session import Session
 
 END = "."
 NOT_KNOWN = "?"
+ONLY_LIKELY = "Nothing that is certain moved; amounts prints where the likely ranges are now."
 MOST_SHOWN = 60
 HELP = (
     "N or a name          why: the reasons behind a line",
@@ -170,7 +171,8 @@ def _said(session: Session, word: str, text: str) -> Iterator[str]:
     error = session.refusal(target, field, value)
     if error is not None:
         raise error
-    yield from _moved(session.correct(target, field, value, when=_now()))
+    moved = session.correct(target, field, value, when=_now())
+    yield from _moved(moved) if moved or word != "measured" else [ONLY_LIKELY]
 
 
 def _amount_edit(session: Session, word: str, text: str) -> tuple[str, Field_, str | None]:
