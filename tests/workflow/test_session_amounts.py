@@ -76,3 +76,14 @@ def test_a_measurement_is_taken_back_by_a_question_mark():
 )
 def test_bars_stand_on_a_log_scale_of_five_decades(hard, drawn):
     assert bar(hard, None) == drawn
+
+
+def test_likely_amounts_keep_to_a_line_that_was_said(session):
+    ruled = session.would("/rule", "rule", "eu-label")
+    before, session.case = session.case, ruled
+    line = session.bounded(ruled).ingredients[5].line
+    answer = session.drawn(session.would(line, "one-percent-line", "yes"))
+    session.case = before
+    for row in answer.ingredients:
+        assert row.hard[0] - 1e-9 <= row.plausible.low
+        assert row.plausible.high <= row.hard[1] + 1e-9
