@@ -9,6 +9,8 @@ NUMBERS = {
     *("value", "value_min", "value_max", "unc", "solids_min", "solids_max", "certainty", "up_to_mm2_s"),
     *("limit_low", "limit_high", "m_factor", "ate", "ppm", "mg_m3", "threshold", "ingredients", "records", "values"),
     *("recorded_p10", "recorded_median", "recorded_p90", "low", "typical", "high", "log_sd", "line", "up_to_c"),
+    *("volume_fraction", "mass_fraction", "temperature_c"),
+    *("judged", "fitted", "rows"),
 }
 TEXT = {("headlines", "ingredients"), ("hint_words", "value")}  # lists of ids, words
 KEYS = {

@@ -15,12 +15,15 @@ from numpy.typing import NDArray
 from scipy.special import ndtr, ndtri
 
 from formulate.amounts.frame import Array
+from formulate.amounts.rest import Unnamed
 from formulate.amounts.segments import Exchange
 
 Places = NDArray[np.int64]
 TINY = 1e-9
 """Mass fraction below which the logarithm of an amount is no longer told apart (1 ng/g)."""
 GRID = 16
+EDGE = 0.002
+"""Width of the edge of a band, as a share of it: steep enough to hold, with a slope along which a chain finds in."""
 
 
 class Levels(NamedTuple):
@@ -41,13 +44,19 @@ class Total(NamedTuple):
     """A weighted sum of the amounts, each weight somewhere between ``least`` and ``most``, shape (n + 1,).
 
     ``measured`` is its measured value, ``uncertainty`` the standard uncertainty of that; None where it was not
-    measured.
+    measured. ``band`` are limits that it must keep.
     """
 
     least: Array
     most: Array
     measured: float | None = None
     uncertainty: float = 0.0
+    band: tuple[float, float] | None = None
+
+    @property
+    def weighs(self) -> bool:
+        """Whether the draws are weighed by it."""
+        return self.measured is not None or self.band is not None
 
 
 class Chains:
@@ -60,14 +69,17 @@ class Chains:
         levels: Levels,
         chance: np.random.Generator,
         totals: Sequence[Total] = (),
+        rest: Unnamed | None = None,
     ) -> None:
         self.amounts = amounts
         self._exchange = exchange
         self._levels = levels
         self._chance = chance
         self._totals = tuple(totals)
+        self._rest = rest
         self.weights = [self._weights(total) for total in totals]
-        self._measured = [number for number, total in enumerate(totals) if total.measured is not None]
+        self._measured = [number for number, total in enumerate(totals) if total.weighs]
+        self._split_rest()
         self._movable = np.flatnonzero(exchange.widths() > 0)
         self._share = np.full(len(self._movable), 1 / max(len(self._movable), 1))
 
@@ -77,7 +89,7 @@ class Chains:
         Where the heaviest has no use level and nothing was measured, most moves go against it: they are drawn exactly.
         Called once, before the draws that count: a choice that kept following the state would bend them.
         """
-        held = mean[self._movable]
+        held = np.maximum(mean[self._movable], 0.0)  # a difference of two amounts may round to just below nought
         by_mass = 0.8 * held / max(held.sum(), TINY) + 0.2 / max(len(held), 1)
         open_ = np.where(np.isfinite(self._levels.spread[self._movable]), 0.0, held)
         if held.any() and open_.max() == held.max() and not self._measured:
@@ -94,10 +106,11 @@ class Chains:
             if item != partner:
                 self._move(int(item), int(partner))
         for number, total in enumerate(self._totals):
-            if total.measured is None:
-                self.weights[number] = self._weights(total)
-            else:
+            if total.weighs:
                 self._reweigh(number, total)
+            else:
+                self.weights[number] = self._weights(total)
+        self._split_rest()
 
     def sums(self) -> Array:
         """Every total of every chain, shape (chains, totals)."""
@@ -107,6 +120,15 @@ class Chains:
     def _weights(self, total: Total) -> Array:
         """Weights drawn evenly between their limits, shape (chains, n + 1)."""
         return total.least + (total.most - total.least) * self._chance.random(self.amounts.shape)
+
+    def _split_rest(self) -> None:
+        """Give the unnamed part one split of kinds in each chain; totals that weigh draws find their share of it."""
+        if self._rest is None:
+            return
+        drawn = self._rest.drawn(self._chance, len(self.amounts))
+        for number in range(drawn.shape[1]):
+            if not self._totals[number].weighs:
+                self.weights[number][:, -1] = drawn[:, number]
 
     def _reweigh(self, number: int, total: Total) -> None:
         """Draw the open weights of a measured total anew, one item at a time; what it measured accepts or refuses."""
@@ -214,6 +236,10 @@ def _linear(nodes: Array, weight: Array, rows: Places, cell: Places, at: Array) 
 
 
 def _fit(total: Total, sums: Array) -> Array:
-    """Log likelihood of the measured value for sums of any shape: normal with its standard uncertainty."""
+    """Log likelihood for sums of any shape: normal around what was measured; nought within a band, steep outside it."""
+    if total.band is not None:
+        low, high = total.band
+        outside = np.maximum(low - sums, 0) + np.maximum(sums - high, 0)
+        return np.asarray(-0.5 * (outside / (EDGE * (high - low) + TINY)) ** 2)
     assert total.measured is not None
     return np.asarray(-0.5 * ((sums - total.measured) / total.uncertainty) ** 2)

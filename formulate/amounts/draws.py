@@ -10,6 +10,7 @@ import numpy as np
 from formulate.amounts.chains import Chains, Levels, Total
 from formulate.amounts.converge import effective_draws, nested_r_hat
 from formulate.amounts.frame import Array, Frame
+from formulate.amounts.rest import Unnamed
 from formulate.amounts.segments import Exchange
 from formulate.amounts.starts import spread_starts
 from formulate.errors import Stopped
@@ -44,6 +45,7 @@ def draw(
     levels: Levels,
     seed: int,
     totals: Sequence[Total] = (),
+    rest: Unnamed | None = None,
     wanted: int = WANTED_DRAWS,
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int, str], None] | None = None,
@@ -60,6 +62,8 @@ def draw(
         Seed of the chance.
     totals
         Weighted sums to carry along; those that were measured weigh the draws.
+    rest
+        How the unnamed part splits into what counts towards the first totals; None: each counts it by itself.
     wanted
         Effective draws at which the work ends.
     stop, progress
@@ -74,7 +78,7 @@ def draw(
     """
     chance = np.random.default_rng(seed)
     first = np.repeat(spread_starts(known, STARTS, chance), TOGETHER, axis=0)
-    chains = Chains(first.copy(), Exchange(known), levels, chance, totals)
+    chains = Chains(first.copy(), Exchange(known), levels, chance, totals, rest)
     for _ in range(FIRST):
         _step(chains, stop)
     chains.settle_partners(chains.amounts.mean(axis=0))

@@ -29,11 +29,15 @@ class Explainer:
         self._rank = {item: rank for rank, item in enumerate(known.ordered)}
         self._amounts = {one.items[0]: one for one in statements if one.kind == "amount"}
         self._kinds = {one.kind: one for one in statements}
-        self._together = [one for one in statements if one.kind in {"sum", "total"}]
+        self._bands = [one for one in statements if one.kind == "sum"]
 
     def upper(self, item: int) -> str:
         """Reason of the largest possible amount of an item."""
         value = float(self._hard.high[item])
+        band = next((one for one in self._bands if item in one.items and abs(one.high - value) < CLOSE), None)
+        if band is not None:
+            says = "{name} is one of several that are at most {value:.4g} % together."
+            return self._say(says, item, value, because=[band.why])
         at = int(np.argmax(self._hard.high_at[:, item]))
         place = self._hard.places[at]
         cap = float(self._reach.high[self._reach.places.index(place), item])
@@ -43,7 +47,7 @@ class Explainer:
         if own is not None and abs(own.high - value) < CLOSE:
             return self._printed(own, "at most", value)
         if value > 1 - CLOSE:
-            return self._say("{name} can be all of it: nothing that is known sets a lower limit.", item, value)
+            return self._say("{name} can be all of it: nothing that is known sets an upper limit.", item, value)
         rank = self._rank.get(item, -1)
         if 0 <= place <= rank:
             return self._below_the_line(item, value)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from formulate.catalog.records import IngredientRecord
 from formulate.domain.line import Line, Match
 from formulate.domain.roles import LineRoles
+
+_NOT_CARBON = re.compile(r"\[(?!\d{0,3}(?:C(?![a-z])|c))[^\]]{0,20}\]|Cl")
+"""Atoms of a SMILES that are no carbon although their symbols may hold its letter."""
 
 
 class Item(NamedTuple):
@@ -40,3 +44,9 @@ class Item(NamedTuple):
     def structure(self, fact: str) -> float | None:
         """A fact of its structure, None where it has none."""
         return self.record.structure.get(fact) if self.record is not None else None
+
+    @property
+    def is_without_carbon(self) -> bool:
+        """Whether its structure is known and holds no carbon, so that no law counts it as an organic compound."""
+        smiles = self.record.smiles if self.record is not None else ""
+        return bool(smiles) and "*" not in smiles and "c" not in _NOT_CARBON.sub("", smiles).lower()

@@ -11,7 +11,7 @@ from formulate.amounts.chains import Levels
 from formulate.amounts.item import Item
 from formulate.catalog.amounts import use_level
 from formulate.catalog.store import Catalog
-from formulate.domain.reason import Ledger
+from formulate.domain.reason import Kind, Ledger
 
 CARRIERS = frozenset({"carrier"})
 UNKNOWN_TYPICAL, UNKNOWN_SPREAD = 0.005, 2.0
@@ -83,7 +83,7 @@ def _level(item: Item, product_type: str, catalog: Catalog, ledger: Ledger) -> t
         "factor": float(np.exp(found.log_sd)),
         "records": found.records,
     }
-    says = (
-        "{name}: {of} in {kind} is about {typical:.3g} %, give or take a factor of {factor:.2g} ({records:g} records)."
-    )
-    return found.typical, found.log_sd, ledger.add("looked-up", says, values, [item.why], [found.citation])
+    says = "{name}: {of} in {kind} is about {typical:.3g} %, give or take a factor of {factor:.2g}"
+    said = says + (", from {records:g} records." if found.records else "; judged, no records.")
+    kind: Kind = "looked-up" if found.records else "assumed"
+    return found.typical, found.log_sd, ledger.add(kind, said, values, [item.why], [found.citation])

@@ -9,7 +9,7 @@ from formulate.errors import UsageError
 
 QUANTITIES = ("nonvolatile", "density", "ph", "silica")
 _VALUE = re.compile(
-    r"\s*\(?(?P<value>\d{1,6}(?:[.,]\d{1,8})?)(?P<short>\(\d{1,3}\))?"
+    r"\s*\(?(?P<value>\d{1,6}(?:[.,]\d{1,8})?)(?P<short>\(\d{1,3}\))?(?P<early>\s*%(?=\s*(?:\+/?-|\u00b1)[^%]*%))?"
     r"(?:\s*(?:\+/?-|\u00b1)\s*(?P<spread>\d{1,6}(?:[.,]\d{1,8})?))?\)?\s*(?P<unit>%|ppm|g/ml|g/cm3|kg/l)?\s*",
     re.IGNORECASE,
 )
@@ -65,6 +65,12 @@ def measured_value(text: str) -> MeasuredValue:
     assumed = spread is None
     if spread is None:
         spread = value * (DENSITY_SPREAD if quantity == "density" else DEFAULT_SPREAD) if quantity != "ph" else 0.2
+    if value == 0 and assumed:
+        raise _refused(
+            "Nothing at all cannot be measured.",
+            text,
+            f"give as uncertainty the least that would have been seen: {quantity}=0+-0.05 %.",
+        )
     if spread == 0:
         raise _refused(
             "An uncertainty of zero cannot be.", text, "give the spread of repeated readings, or leave it out."

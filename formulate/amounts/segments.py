@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from formulate.amounts.frame import Array, Frame
+from formulate.amounts.frame import SLACK, Array, Frame, envelope
 
 
 class Exchange:
@@ -15,12 +15,17 @@ class Exchange:
 
     Compositions have shape (chains, n + 1); the last column is what the list does not name. Items above the line form
     a falling prefix of the order, so the values that one item can take while its partner takes up the
-    difference are one interval: a chain that moves along it crosses the places of the line without a jump.
+    difference are one interval: a chain that moves along it crosses the places of the line without a jump. Where it
+    is known where the line falls, the limits of the items keep them on their side of it.
     """
 
     def __init__(self, known: Frame) -> None:
-        self._lower = np.append(known.lower, known.rest[0])
-        self._upper = np.append(known.upper, known.rest[1])
+        lower, upper = known.lower, known.upper
+        if known.place is not None:  # told where the line falls: nothing may cross it
+            reach = envelope(known)
+            lower, upper = reach.low[0], reach.high[0]
+        self._lower = np.append(lower, known.rest[0])
+        self._upper = np.append(upper, known.rest[1])
         self._line = known.line
         self._rank = np.full(known.size + 1, -1)
         self._order = np.array(known.ordered, dtype=int)
@@ -42,7 +47,9 @@ class Exchange:
                     low = np.maximum(low, both - most if mirrored else least)
                     high = np.minimum(high, both - least if mirrored else most)
             low, high = self._together(both, low, high, item, partner)
-        return low, np.maximum(low, high)
+        here = amounts[:, item]
+        closed = high < low  # an interval that only rounding leaves without a width: nothing moves
+        return np.where(closed, here, low), np.where(closed, here, high)
 
     def _alone(self, amounts: Array, item: int, partner: int) -> tuple[Array, Array]:
         """What the order leaves to an item among all others but its partner."""
@@ -51,7 +58,8 @@ class Exchange:
         after = self._order[rank + 1 :][self._order[rank + 1 :] != partner]
         least = amounts[:, after].max(axis=1) if len(after) else np.zeros(len(amounts))
         most = amounts[:, before].min(axis=1) if len(before) else np.ones(len(amounts))
-        return np.where(least > self._line, least, 0.0), np.maximum(most, self._line)
+        # What was drawn up to the line may round to just above it, and must not lift all that stands before it.
+        return np.where(least > self._line + SLACK, least, 0.0), np.maximum(most, self._line)
 
     def _together(self, both: Array, low: Array, high: Array, item: int, partner: int) -> tuple[Array, Array]:
         """The order between the two: the later one is below the line or not above the earlier one."""

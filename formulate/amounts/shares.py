@@ -58,12 +58,17 @@ def active_share(item: Item, as_active: bool, catalog: Catalog, ledger: Ledger) 
     """
     stated = item.line.stated
     means = stated.means if stated is not None else "either"
+    strength = stated.strength if stated is not None else None
+    if strength is not None:
+        says = "The list prints the strength of {name} as supplied: {low:.4g} to {high:.4g} %."
+        values: dict[str, str | float] = {"name": item.name, "low": strength[0] * 100, "high": strength[1] * 100}
+        return Share(strength[0], strength[1], ledger.add("calculated", says, values, [item.why]))
     forms = supply_forms(catalog, item.ingredient) if item.ingredient else []
     diluted = next((form for form in forms if form.high < DILUTE), None)
     if means == "active" or (as_active and means != "as-supplied") or diluted is None:
         says = "{name} is counted as itself, not as a solution or dispersion of it."
         return Share(1.0, 1.0, ledger.add("assumed", says, {"name": item.name}, because=[item.why]))
-    values: dict[str, str | float] = {
+    values = {
         "name": item.name,
         "form": diluted.form,
         "low": diluted.low * 100,
@@ -169,6 +174,9 @@ class Shares:
 
     def _volatile(self, item: Item, total: str) -> Share:
         """Whether it is a volatile organic compound by the definition of a law."""
+        if item.is_without_carbon:
+            says = "{name} holds no carbon, so it is no organic compound."
+            return Share(0.0, 0.0, self._ledger.add("calculated", says, {"name": item.name}, [item.why]))
         boiling = self._property(item, "boiling_point")
         fate = item.roles.fate
         limit = EU_VOC_C if total == "voc_eu" else US_LOW_VAPOUR_C

@@ -55,7 +55,7 @@ def frame_of(statements: Sequence[Statement], count: int) -> Frame:
 
 
 def sums_of(statements: Sequence[Statement], count: int) -> list[Sum]:
-    """Limits on several items together, measured totals at the width at which they exclude."""
+    """Limits on several items together as totals: the middle of the band, give or take a quarter of it."""
     sums = []
     for one in statements:
         if one.kind == "sum":
@@ -66,6 +66,14 @@ def sums_of(statements: Sequence[Statement], count: int) -> list[Sum]:
             width = LIMITS_OF_A_MEASUREMENT * one.total.uncertainty
             sums.append(Sum(one.total.least, one.total.most, one.total.measured - width, one.total.measured + width))
     return sums
+
+
+def bands_as_totals(statements: Sequence[Statement], count: int) -> list[Total]:
+    """Limits on several items together as totals that draws must keep."""
+    return [
+        Total(one.least, one.most, band=(one.low, one.high))
+        for one in sums_of([one for one in statements if one.kind == "sum"], count)
+    ]
 
 
 def is_possible(statements: Sequence[Statement], count: int) -> bool:

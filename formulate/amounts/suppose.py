@@ -13,7 +13,8 @@ from formulate.amounts.draws import Draws, draw
 from formulate.amounts.frame import Array
 from formulate.amounts.gather import named
 from formulate.amounts.linear import Program, Sum
-from formulate.amounts.statements import sums_of
+from formulate.amounts.rest import unnamed
+from formulate.amounts.statements import bands_as_totals, sums_of
 from formulate.errors import UsageError
 
 
@@ -21,7 +22,7 @@ class Supposed(NamedTuple):
     """What a supposed value does: ``below`` and ``above`` are the shares of the draws to either side of it.
 
     ``hard`` are the bounds of every item under it, shape (2, n), ``totals`` those of every total, shape (2, totals);
-    ``likely`` draws under it, whose first total is what was supposed.
+    ``likely`` draws under it, with the same totals first.
     """
 
     what: str
@@ -82,8 +83,13 @@ def supposed(
     found = np.array(program.totals([*each, *((total.least, total.most) for total in known.totals.values())])).T
     likely = None
     if draws is not None and levels is not None and value > 0:
-        held = [Total(least, most, value, CLOSE_TO * value), *known.totals.values()]
-        likely = draw(known.frame, levels, draws.seed, held, wanted=ENOUGH, stop=stop)
+        held = [
+            *known.totals.values(),
+            Total(least, most, value, CLOSE_TO * value),
+            *bands_as_totals(known.statements, count),
+        ]
+        split = unnamed(tuple(known.totals))
+        likely = draw(known.frame, levels, draws.seed, held, split, wanted=ENOUGH, stop=stop)
     return Supposed(what, value, True, below, above, found[:, :count], likely, found[:, count:])
 
 

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from formulate.attribution.facts import line_facts
+from formulate.attribution.open_lines import cautions_of_candidates
 from formulate.attribution.score import RoleScore, score_roles
 from formulate.catalog.store import Catalog
 from formulate.domain.edit import Edit
@@ -55,7 +56,8 @@ def attribute(
         for line, fact in zip(lines, facts, strict=True)
     ]
     conflicts, why_conflicts = _conflicts(firings)
-    cautions, why_cautions = _cautions(firings, ledger)
+    open_calls = cautions_of_candidates(lines, matches, identities, stated, hints, rules, ledger, catalog)
+    cautions, why_cautions = _cautions([*firings, *open_calls], ledger)
     return Attribution.model_construct(
         lines=tuple(row[0] for row in rows),
         conflicts=conflicts,
@@ -119,6 +121,7 @@ def _evidence(counted: Sequence[Firing]) -> tuple[Evidence, ...]:
             group=firing.rule.group,
             says=firing.says,
             log_odds=round(firing.log_odds, 3),
+            rows=firing.rows,
             sources=firing.sources,
         )
         for firing in counted
@@ -136,7 +139,7 @@ def _why_role(fact: LineFacts, one: RoleScore, probability: float, use: str, led
         )
     template = (
         "{name}, {use} {role}: {probability:.2f}, from log-odds {score:+.1f}: {prior:+.1f} for what is usual for its "
-        "class (judged), {rules:+.1f} by the rules below."
+        "class (judged), {rules:+.1f} by the rules below{weights}."
     )
     return ledger.add(
         "calculated",
@@ -149,9 +152,20 @@ def _why_role(fact: LineFacts, one: RoleScore, probability: float, use: str, led
             "score": one.score,
             "prior": one.prior,
             "rules": one.score - one.prior,
+            "weights": _weights(one.counted),
         },
         because=[firing.why for firing in one.counted],
     )
+
+
+def _weights(counted: Sequence[Firing]) -> str:
+    """The weight of each rule that counted, in the order of the reasons below, and where it comes from."""
+    told = [
+        f"{firing.log_odds:+.1f} {firing.rule.id}, "
+        + ("judged" if firing.rows is None else f"fitted on {firing.rows} row{'s' if firing.rows > 1 else ''}")
+        for firing in counted
+    ]
+    return f" ({'; '.join(told)})" if told else ""
 
 
 SEVERITIES: tuple[str, ...] = ("grave", "serious", "care", "note")
@@ -179,9 +193,12 @@ def _conflicts(firings: Sequence[Firing]) -> tuple[tuple[Conflict, ...], tuple[s
 
 
 def _cautions(firings: Sequence[Firing], ledger: Ledger) -> tuple[tuple[Caution, ...], tuple[str, ...]]:
-    """Cautions, the gravest first; one caution that several lines call for stands once, with those lines."""
+    """Cautions, the gravest first; one caution that several lines call for stands once, with those lines.
+
+    What a line calls for if it is one of its candidates counts only where no line calls for it in any case.
+    """
     found: dict[str, list[Firing]] = {}
-    for firing in firings:
+    for firing in sorted(firings, key=lambda one: one.possibly):
         if firing.rule.then.caution is not None:
             found.setdefault(firing.rule.then.caution, []).append(firing)
 
@@ -195,10 +212,11 @@ def _cautions(firings: Sequence[Firing], ledger: Ledger) -> tuple[tuple[Caution,
         cautions.append(
             Caution.model_construct(
                 id=name,
-                lines=tuple(firing.position for firing in called),
+                lines=tuple(dict.fromkeys(firing.position for firing in called)),
                 says=called[0].says,
                 severity=called[0].severity,
                 sources=called[0].sources,
+                certainty="possibly" if called[0].possibly else "at least",
             )
         )
         whys.append(

@@ -162,13 +162,27 @@ class _Writer:
         return self._said("{names} {verb}.", {"names": capital(listed(names, 8)), "verb": verb}, [why])
 
     def depends_sentence(self) -> Sentence | None:
-        """What neither leaves within a day nor stays for good, or whose grade is not told."""
+        """What is slow to leave, and apart from it what leaves or stays by a grade that is not told."""
         names, why = self.fated("depends")
         if why is None:
             return None
-        verb = "leaves or stays" if len(names) == 1 else "leave or stay"
-        template = "Whether {names} {verb} cannot be said from the list: it depends on the grade, or on days of drying."
-        return self._said(template, {"names": listed(names), "verb": verb}, [why])
+        slow = [name for name in names if name in self._single_substances()]
+        graded = [name for name in names if name not in slow]
+        says: list[str] = []
+        values: dict[str, str | float | int | bool | None] = {}
+        if slow:
+            says.append("{slow} {leaves} slowly: how much is left is a matter of days of drying.")
+            values |= {"slow": capital(listed(slow)), "leaves": "leaves" if len(slow) == 1 else "leave"}
+        if graded:
+            says.append("Whether {graded} {verb} cannot be said from the list: it depends on the grade.")
+            values |= {"graded": listed(graded), "verb": "leaves or stays" if len(graded) == 1 else "leave or stay"}
+        return self._said(" ".join(says), values, [why])
+
+    def _single_substances(self) -> frozenset[str]:
+        """Names of the lines that are one substance each: they have no grades."""
+        ids = [match.ingredient for match in self.matches]
+        kinds = [self.catalog.ingredient(one).kind if one is not None else "" for one in ids]
+        return frozenset(line.name for line, kind in zip(self.lines, kinds, strict=True) if kind == "substance")
 
     def beading(self) -> Sentence:
         """What could make water bead; without one, that nothing identified could."""

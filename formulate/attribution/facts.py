@@ -29,6 +29,17 @@ FATE_WORDS: dict[str, str] = {
 }
 
 
+SLOW = "leaves slowly, over days of drying or longer"
+"""What 'depends' means for a single substance: it has no grades."""
+
+
+def fate_words(ingredient: IngredientRecord) -> str:
+    """What an ingredient does on an open surface, in words."""
+    if ingredient.fate == "depends" and ingredient.kind == "substance":
+        return SLOW
+    return FATE_WORDS[ingredient.fate]
+
+
 class Reasons(dict[str, str]):
     """Reasons of facts by name, made when first asked for: most facts of a line are looked at by no rule that fires."""
 
@@ -249,4 +260,4 @@ def fate_of(
                 },
                 rows[0].citation,
             )
-    return ingredient.fate, "{name} {fate}.", {"fate": FATE_WORDS[ingredient.fate]}, ingredient.citation
+    return ingredient.fate, "{name} {fate}.", {"fate": fate_words(ingredient)}, ingredient.citation

@@ -88,6 +88,20 @@ def remains_at(catalog: Catalog, drying: str, boiling_point_c: float) -> CountsA
     return CountsAs(f"boiling point {boiling_point_c:g} C", row["low"], row["high"], _cited(row), row["note"])
 
 
+def mass_of_volume(catalog: Catalog, ingredient: str) -> list[tuple[float, float, Citation]]:
+    """Volume and mass fraction of a solvent in water, rising; empty where no table is known."""
+    rows = catalog.records("volume_to_mass", "ingredient", ingredient)
+    return sorted(((row["volume_fraction"], row["mass_fraction"], _cited(row)) for row in rows), key=lambda one: one[0])
+
+
+def product_type_for(catalog: Catalog, substrate: str) -> str | None:
+    """The kind of product whose use levels stand for one that is put on this substrate; None where there is none."""
+    for kind, substrates in catalog.count("select product_type, substrates from product_types"):
+        if substrate in substrates.split(";"):
+            return str(kind)
+    return None
+
+
 def use_level(catalog: Catalog, ingredient: str | None, line: tuple[str, ...], product_type: str) -> UseLevel | None:
     """Use level of the ingredient, else of its nearest class, in this type of product, else in any."""
     for column, of in (("ingredient", ingredient), *(("class", name) for name in line)):

@@ -125,6 +125,7 @@ class ProductTypeRow(Sourced):
 
     product_type: Slug
     title: Filled
+    substrates: str
     categories: str
     note: str
 

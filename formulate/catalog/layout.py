@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-COMPILED_SCHEMA = 15
+COMPILED_SCHEMA = 18
 """Version of the layout; a file of another layout is compiled anew."""
 FACTS: tuple[str, ...] = (
     "silicon",

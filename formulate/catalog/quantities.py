@@ -44,18 +44,30 @@ class RemainsRow(Sourced):
     note: str
 
 
+class VolumeRow(Sourced):
+    """Mass fraction of a solvent in water at a volume fraction of the mixture."""
+
+    ingredient: Slug
+    volume_fraction: float = Field(ge=0, le=1)
+    mass_fraction: float = Field(ge=0, le=1)
+    temperature_c: float
+    note: str
+
+
 class Quantities(NamedTuple):
     """The tables, in the order of ``QUANTITIES``."""
 
     disclosure_rules: Sequence[DisclosureRuleRow]
     counts_as: Sequence[CountsAsRow]
     remains_by_boiling_point: Sequence[RemainsRow]
+    volume_to_mass: Sequence[VolumeRow]
 
 
 QUANTITIES: dict[str, type[Model]] = {
     "disclosure_rules": DisclosureRuleRow,
     "counts_as": CountsAsRow,
     "remains_by_boiling_point": RemainsRow,
+    "volume_to_mass": VolumeRow,
 }
 """Row model of each table."""
 
@@ -70,6 +82,9 @@ def quantity_checks(
         for number, row in enumerate(rows, start=2):
             if row.source not in sources:
                 yield f"{file}.csv", number, "source", f"no source {row.source!r}"
+    for number, volume in enumerate(tables.volume_to_mass, start=2):
+        if volume.ingredient not in ingredients:
+            yield "volume_to_mass.csv", number, "ingredient", f"no ingredient {volume.ingredient!r}"
     seen: set[tuple[str, str, str]] = set()
     for number, one in enumerate(tables.counts_as, start=2):
         if one.of not in (ingredients if one.kind == "ingredient" else classes):

@@ -195,6 +195,16 @@ class SectionTitleRow(Sourced):
     note: str
 
 
+class RuleWeightRow(Model):
+    """A weight of a rule, of its main use or of a side use on record, fitted on ``rows`` declared functions."""
+
+    rule: Slug
+    part: Literal["main", "side"]
+    judged: float = Field(ge=-6, le=6)
+    fitted: float = Field(ge=-6, le=6)
+    rows: int = Field(gt=0)
+
+
 class HeadlineRow(Sourced):
     """What a word on the front promises, which ingredients would keep it, and what they can and cannot do."""
 
@@ -305,6 +315,27 @@ def read_rule_files(folder: Path) -> list[dict[str, Any]]:
     return rules
 
 
+def with_weights(rules: list[dict[str, Any]], weights: list[RuleWeightRow]) -> list[dict[str, Any]]:
+    """Rules with their fitted weights beside the judged ones.
+
+    A weight fitted beside another judged value than the rule now has is left out: the person who changed it meant it.
+    """
+    found: dict[str, dict[str, Any]] = {}
+    for row in weights:
+        side = "side_" if row.part == "side" else ""
+        found.setdefault(row.rule, {})[f"{side}judged"] = row.judged
+        found[row.rule] |= {f"{side}log_odds": row.fitted, f"{side}rows": row.rows}
+    made = []
+    for rule in rules:
+        fitted = dict(found.get(rule["id"], {}))
+        for side in ("", "side_"):
+            if fitted.pop(f"{side}judged", None) != rule.get("then", {}).get(f"{side}log_odds"):
+                fitted.pop(f"{side}log_odds", None)
+                fitted.pop(f"{side}rows", None)
+        made.append({**rule, "fitted": fitted} if fitted else rule)
+    return made
+
+
 def read_tables(root: Path) -> Tables:
     """Read and check the whole dataset under ``root``. Raises DataError."""
     tables = Tables(
@@ -328,7 +359,7 @@ def read_tables(root: Path) -> Tables:
         Quantities._make(read_rows(root / f"{name}.csv", shape) for name, shape in QUANTITIES.items()),
         read_rows(root / "section_titles.csv", SectionTitleRow),
         read_sources(root / "sources.toml"),
-        read_rule_files(root / "rules"),
+        with_weights(read_rule_files(root / "rules"), read_rows(root / "rule_weights.csv", RuleWeightRow)),
     )
     for file, row, column, why in _cross_checks(tables):
         raise _broken(root / file, row, column, why)

@@ -17,9 +17,16 @@ FATES: tuple[tuple[str, str], ...] = (
     ("leaves", "leaves the surface"),
     ("stays", "stays"),
     ("reacts", "turns into something that stays"),
-    ("depends", "leaves or stays, by its grade"),
+    ("depends", "leaves slowly, or leaves or stays by its grade"),
     ("", "not known whether it stays"),
 )
+NO_SUBSTANCE = {
+    "class-only": "a class, kind open",
+    "withheld": "withheld",
+    "word-form": "no such name",
+    "none": "no such name",
+}
+"""Why a line is no ingredient of the dataset, by how it was found."""
 
 
 def wrapped(text: str, indent: str = "", hang: str | None = None) -> list[str]:
@@ -98,7 +105,7 @@ def roles_lines(answer: RolesAnswer) -> Iterator[str]:
 
 def _roles_of(row: IngredientRoles) -> Iterator[str]:
     guessed = " by its words" if row.class_guessed else ""
-    what = row.name if row.ingredient else "no such name"
+    what = row.name if row.ingredient else NO_SUBSTANCE.get(row.how, "open: number and name disagree")
     mark = " *" if row.corrected else ""
     head = f"{row.position:>3}  {padded(row.raw, 34)} {cut(what, 34)} ({row.subclass}{guessed}){mark}"
     yield head.rstrip()

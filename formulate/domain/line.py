@@ -18,7 +18,11 @@ IDENTIFIED: frozenset[str] = frozenset({"cas", "ec", "name", "synonym", "spellin
 
 
 class Stated(Model):
-    """An amount as printed. Mass fractions 0 to 1; an absent limit is None; '<1 %' is high 0.01 with ``high_open``."""
+    """An amount as printed. Mass fractions 0 to 1; an absent limit is None; '<1 %' is high 0.01 with ``high_open``.
+
+    ``by_volume`` says that the limits are fractions by volume, as printed. ``strength`` is the mass fraction, low and
+    high, of the raw material that the amount means ('Colloidal silica (30 %) 5 %').
+    """
 
     low: float | None
     high: float | None
@@ -27,9 +31,15 @@ class Stated(Model):
     text: str
     means: Means = "either"
     doubtful: bool = False
+    by_volume: bool = False
+    strength: tuple[float, float] | None = None
 
     def in_per_cent(self, between: str) -> str | None:
-        """The limits in per cent by mass, open ends said, two limits joined by ``between``; None if none was read."""
+        """The limits in per cent, open ends and volume told, two joined by ``between``; None if there are none."""
+        limits = self._limits(between)
+        return f"{limits} by volume" if limits and self.by_volume else limits
+
+    def _limits(self, between: str) -> str | None:
         low, high = self.low, self.high
         if low is not None and high is not None:
             return f"{low * 100:g} %" if low == high else f"{low * 100:g}{between}{high * 100:g} %"

@@ -10,13 +10,14 @@ Severity = Literal["grave", "serious", "care", "note"]
 
 
 class Evidence(Model):
-    """A rule that counted for or against a role."""
+    """A rule that counted for or against a role; ``rows`` is what its weight was fitted on, None if it is judged."""
 
     rule: str
     group: str
     says: str
     sources: tuple[str, ...]
     log_odds: float
+    rows: int | None = None
 
 
 class RoleChoice(Model):
@@ -66,13 +67,17 @@ class Conflict(Model):
 
 
 class Caution(Model):
-    """What can hurt, and how one works because of it; ``lines`` are the positions it comes from."""
+    """What can hurt, and how one works because of it; ``lines`` are the positions it comes from.
+
+    ``certainty`` is possibly if it rests only on what a line that stays open may be.
+    """
 
     id: str
     lines: tuple[int, ...]
     says: str
     severity: Severity
     sources: tuple[str, ...]
+    certainty: Literal["at least", "possibly"] = "at least"
 
 
 class Attribution(Model):

@@ -16,6 +16,7 @@ from formulate.reading.amount_patterns import (
     IN_NAME_AFTER,
     LOSS,
     LOWER,
+    MORE_WORDS,
     NOT_A_SHARE,
     NUMBERED_NAME,
     OF_NAME_FIRST,
@@ -23,13 +24,18 @@ from formulate.reading.amount_patterns import (
     UNREADABLE,
 )
 from formulate.reading.lazily import lazy
-from formulate.reading.patterns import SHARE_SIGN
+from formulate.reading.patterns import SHARE_SIGN, WORDY
+from formulate.reading.slips import SLIPPED
 
 _UNIT_SIGN = lazy(
-    r"%|\d\s?(?:pp[mb]|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w)",
+    r"%|\d\s?(?:pp[mb]|teile?|weight|\u0447\u0430\u0441\u0442|p(?:arts?|hr|bw|ercent|er\s|rozent)|m?g/|wt|weight|gew|mol|vol|mass|peso|poids|w/w|\u91cd|\u8d28|\u8cea|\u4efd|\u90e8)",
     re.IGNORECASE,
 )
 
+VOLUME = "vol%"
+WORDS = "words"
+"""Units of a share by volume, and of an amount told in words ('balance')."""
+_AROUND = ' \t\n|;,"'
 _GLUED = lazy(r"^[\d.,]+<=?[\d.,]+")
 
 
@@ -47,16 +53,18 @@ class Amount(NamedTuple):
     range_: bool
     compared: bool
 
-    def stated(self, text: str, means: Means = "either") -> Stated:
-        """The amount as the domain keeps it; ``text`` is what was pasted."""
+    def stated(self, text: str, means: Means = "either", strength: tuple[float, float] | None = None) -> Stated:
+        """The amount as the domain keeps it; ``text`` is what was pasted, ``strength`` that of the raw material."""
         return Stated.model_construct(
             low=self.low,
             high=self.high,
             low_open=self.low_open,
             high_open=self.high_open,
-            text=text[self.start : self.end],
-            means=means,
-            doubtful=self.doubtful,
+            text=text[self.start : self.end].strip(_AROUND),
+            means="as-supplied" if strength else means,
+            by_volume=self.unit == VOLUME and (self.low, self.high) != (None, None),
+            strength=strength,
+            doubtful=self.doubtful or SLIPPED.search(text, self.start, self.end) is not None,
         )
 
 
@@ -67,11 +75,17 @@ def amounts_in(copy: str, start: int, end: int) -> list[Amount]:
     stretch = copy[start:end]
     amounts = [amount for match in _matches(stretch) if (amount := _amount(match, stretch, start))]
     amounts += [_lost_dash(match, start) for match in LOSS.finditer(stretch) if _is_lost_dash(match, stretch)]
-    amounts += [
-        Amount(start + m.start(), start + m.end(), None, None, False, False, "%", True, False, True)
-        for m in UNREADABLE.finditer(stretch)
-    ]
+    amounts += [_without_limits(start + m.start(), start + m.end(), "%") for m in UNREADABLE.finditer(stretch)]
     return _without_overlaps(amounts)
+
+
+def amount_in_words(start: int, end: int) -> Amount:
+    """An amount told in words ('balance', 'q.s.'): no limits, doubtful."""
+    return _without_limits(start, end, WORDS)
+
+
+def _without_limits(start: int, end: int, unit: str) -> Amount:
+    return Amount(start, end, None, None, False, False, unit, True, False, True)
 
 
 def shares_in(copy: str, start: int, end: int) -> list[Amount]:
@@ -95,6 +109,14 @@ def _bounds_one(match: re.Match[str]) -> bool:
     first, second = ">=" if match["more"] else _sign(match["c1"]), _sign(match["c3"])
     if not first and match["u2"] and not match["u1"] and _GLUED.search(match.group()):
         return second in {"<", "<="} and _value(match["n1"]) < _value(match["n2"])
+    if (
+        not first
+        and match["u2"]
+        and not match["u1"]
+        and not WORDY.search(match.string[max(0, match.start() - 3) : match.start()])
+    ):
+        # '10 < 25 % naphtha' where nothing stands before it; 'PEG 4 < 10 %' is a name and a bound
+        return second in {"<", "<=", "\u2264"} and _value(match["n1"]) < _value(match["n2"])
     return first in LOWER and second not in LOWER and _value(match["n1"]) < _value(match["n2"])
 
 
@@ -132,8 +154,9 @@ def _lost_dash(match: re.Match[str], base: int) -> Amount:
 def _amount(match: re.Match[str], stretch: str, base: int) -> Amount | None:
     unit = _unit(match["u2"] or match["u1"] or "")
     end = match.end()
+    bounded = bool(match["n2"] and (match["c1"] or match["c2"]))
     if not unit and (
-        _is_quantity(stretch, match.start(), end)
+        _is_quantity(stretch, match.start(), end, bounded)
         or (end < len(stretch) and (stretch[end].isalnum() or stretch[end] in "-'"))
     ):
         return None
@@ -147,6 +170,8 @@ def _amount(match: re.Match[str], stretch: str, base: int) -> Amount | None:
         return None
     if unit == "" and (first > 100 or (second or 0) > 100):
         return None
+    if not match["c1"] and _is_negative(stretch, match.start()):
+        return _without_limits(base + match.start() - 1, base + end, unit)
     low, high, low_open, high_open, doubtful = _limits(match, first, second)
     low, high = _scaled(low, scale), _scaled(high, scale)
     doubtful = doubtful or unit in _DOUBTFUL_UNITS or (high or 0) > 1.0001 or (low or 0) > 1.0001
@@ -167,6 +192,11 @@ def _amount(match: re.Match[str], stretch: str, base: int) -> Amount | None:
     )
 
 
+def _is_negative(stretch: str, at: int) -> bool:
+    """Whether a minus stands right before a number and behind a blank: '-5 %' is no share."""
+    return stretch[at - 1 : at] == "-" and (at == 1 or stretch[at - 2] in " \t\n|:=(;\x01") and stretch[at].isdigit()
+
+
 def _is_of_the_name(stretch: str, match: re.Match[str], end: int) -> bool:
     """Whether a percentage describes the ingredient: '25 % solids', '< 2 % aromatics'."""
     if stretch[: match.start()].strip(" \t\n-*\u2022,;(") or not match["u1"]:
@@ -174,10 +204,10 @@ def _is_of_the_name(stretch: str, match: re.Match[str], end: int) -> bool:
     return (OF_NAME_FIRST if match["c1"] else SOLIDS_FIRST).match(stretch, end) is not None
 
 
-def _is_quantity(stretch: str, start: int, end: int) -> bool:
+def _is_quantity(stretch: str, start: int, end: int, bounded: bool = False) -> bool:
     """Whether a bare number carries a unit of something else; beside a registry number a letter is a hazard sign."""
     unit = NOT_A_SHARE.match(stretch, end)
-    if unit is None:
+    if unit is None or (bounded and len(unit.group().strip()) == 1):
         return False
     return not (len(unit.group().strip()) == 1 and unit.group()[:1] == " " and stretch[:start].rstrip()[-1:] == "\x01")
 
@@ -194,7 +224,7 @@ def _limits(
     if second is None:
         tail = (match["tail"] or "").strip(" ().").lower()
         if tail:
-            one = ">=" if tail.endswith(("more", "greater", "above", "over", "min", "minimum")) else "<="
+            one = ">=" if MORE_WORDS.search(tail) else "<="
         if not one or one in ABOUT:
             return first, first, False, False, one in ABOUT
         if one in LOWER:
@@ -214,12 +244,12 @@ def _sign(word: str | None) -> str:
 
 
 _THOUSANDS = {"ppm", "ppb"}
-_DOUBTFUL_UNITS = {"vol%", "parts", "phr", "mol%", "g/l"}
+_DOUBTFUL_UNITS = {"w/v%", "parts", "phr", "mol%", "g/l"}
 _RELATIVE_UNITS = {"parts", "phr", "mol%", "g/l"}
 
 
 def _unit(word: str) -> str:
-    """The plain name of a unit: '%', 'vol%', 'mol%', 'ppm', 'ppb', 'g/kg', 'parts', 'phr', 'g/l' or ''."""
+    """The plain name of a unit: '%', 'vol%', 'w/v%', 'mol%', 'ppm', 'ppb', 'g/kg', 'parts', 'phr', 'g/l' or ''."""
     low = " ".join(word.lower().split())
     if low in {"", "ppm", "ppb", "g/kg", "phr"}:
         return low
@@ -229,10 +259,16 @@ def _unit(word: str) -> str:
         return "%" if low.endswith((" g", "0g")) else "g/l"
     if low in {"g/l", "mg/l"}:
         return "g/l"
-    if low.startswith("part") or low == "pbw":
+    if (
+        low.startswith(("part", "teil", "weight part", "\u0447\u0430\u0441\u0442"))
+        or low == "pbw"
+        or low[-1:] in "\u4efd\u90e8"
+    ):
         return "parts"
-    if "vol" in low or "v/v" in low or "w/v" in low:
-        return "vol%"
+    if "w/v" in low:
+        return "w/v%"
+    if "vol" in low or "v/v" in low:
+        return VOLUME
     return "mol%" if low.startswith("mol") else "%"
 
 
@@ -240,7 +276,8 @@ def _scale(unit: str) -> float | None:
     return {
         "": 0.01,
         "%": 0.01,
-        "vol%": 0.01,
+        VOLUME: 0.01,
+        "w/v%": 0.01,
         "mol%": 0.01,
         "ppm": 1e-6,
         "ppb": 1e-9,

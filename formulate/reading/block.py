@@ -12,6 +12,16 @@ from formulate.reading.lazily import lazy
 from formulate.reading.sections import COMPOSITION, UNNAMED, Heading, headings_in, lowered
 
 _AMOUNT_ONLY = lazy(r"[ \t]{0,40}[<>\u2264\u2265]?\s?\d{1,3}(?:[.,]\d{1,3})?\s?%[ \t]{0,10}(?:\n|$)")
+_BANDS = lazy(
+    r"(?:less\sthan\s|weniger\sals\s|moins\sde\s|menos\sde\s|meno\sdi\s|[<\u2264]\s?)(?:5|15|30)\s?%"
+    r"|\b(?:5|15)\s?%?\s?(?:-|to|bis)\s?<?\s?(?:15|30)\s?%",
+    re.IGNORECASE,
+)
+_DETERGENT_TITLE = lazy(
+    r"(?:contiene|contains|enth\u00e4lt|contient|kennzeichnung|labelling|etichettatura|\u00e9tiquetage|angaben|ingredients"
+    r"|inhaltsstoffe)\b[^\n:%]{0,90}\b648/2004[^\n:%]{0,60}(?::|\n)\s{0,9}"
+)
+_LONGEST_LABEL = 4_000
 # what follows the list on a label
 _LABEL_TITLE = lazy(
     r"(?:(?<=\n)|(?<=[-=_#*]{3}))[ \t*#=_-]{0,90}(?:\d{1,2}\s?[.:)]\s{0,3})?"
@@ -42,7 +52,18 @@ def outline_of(copy: str, low: str | None = None) -> Outline:
     low = lowered(copy) if low is None else low
     headings = headings_in(low)
     blocks = _sections(copy, low, headings) or _headed(copy, low, headings) or [Block(0, len(copy), "whole")]
-    return Outline(low, headings, blocks)
+    return Outline(low, headings, [part for block in blocks for part in _at_detergent_titles(copy, low, block)])
+
+
+def _at_detergent_titles(copy: str, low: str, block: Block) -> list[Block]:
+    """A block cut at the title of the list that the detergents regulation asks for, which stands below the table."""
+    parts = [block]
+    for title in _DETERGENT_TITLE.finditer(low, block.start, min(block.end, block.start + LIST_CHARACTERS)):
+        before = parts.pop()
+        if copy[before.start : title.start()].strip():
+            parts.append(before._replace(end=title.start()))
+        parts.append(before._replace(start=title.end(), why="head"))
+    return [part for part in parts if copy[part.start : part.end].strip()] or [block]
 
 
 def blocks_of(copy: str) -> list[Block]:
@@ -91,9 +112,17 @@ def _headed(copy: str, low: str, headings: list[Heading]) -> list[Block]:
         doubt = "listed under 'may contain'" if re.search(r"may\s(?:also\s)?contain", head.word) else None
         if copy[head.finish : stop].strip(" \n\t.:;,"):
             blocks.append(Block(head.finish, stop, "head", doubt))
-    if blocks and heads[0].word.startswith(("also", "may")):
+    blocks = blocks or [
+        Block(cell.end(), cell.end("list"), "head") for cell in patterns.LIST_CELL.finditer(low) if cell["list"]
+    ]
+    if heads and blocks and (heads[0].word.startswith(("also", "may")) or _follows_bands(copy, heads[0].begin)):
         blocks.insert(0, Block(0, heads[0].begin, "whole"))
     return blocks
+
+
+def _follows_bands(copy: str, begin: int) -> bool:
+    """Whether the list of a detergent stands before its 'contains: perfume, ...'."""
+    return begin < _LONGEST_LABEL and _BANDS.search(copy, 0, begin) is not None
 
 
 class _Head(NamedTuple):

@@ -6,17 +6,20 @@ import re
 from typing import NamedTuple
 
 from formulate.reading import patterns
-from formulate.reading.amounts import Amount, amounts_in
+from formulate.reading.amount_words import is_amount_word
+from formulate.reading.amounts import VOLUME, Amount, amount_in_words, amounts_in
 from formulate.reading.lazily import lazy
+from formulate.reading.numbers import plain_number
 
-_WITHHELD = lazy(rf"(?:{patterns.WITHHELD.pattern}[\s,;/]*){{1,6}}", re.IGNORECASE)
+_WITHHELD = lazy(rf"(?:(?:{patterns.WITHHELD.pattern}|n\.?d\b\.?)[\s,;/]*){{1,6}}", re.IGNORECASE)
 _SIGN = r"(?:Xn|Xi|F\+?|T\+?|N|C|O|NE|ND|PEL|TLV|H|Yes|No|YES|NO|Danger|Warning|Gefahr|Achtung)"
 _SIGNS = lazy(
-    rf"[-\s:;]{{0,4}}(?:\d{{1,4}}\s){{0,3}}{_SIGN}(?:[,;/&\s-]{{1,3}}(?:{_SIGN}|\d{{1,4}}(?![.\d]))){{0,5}}[,;&\s]{{0,2}}"
+    rf"[-\s:;]{{0,4}}(?:\d{{1,4}}\s){{0,3}}{_SIGN}(?:[,;/&\s-]{{1,3}}(?:{_SIGN}|\d{{1,4}}(?![.\d]))){{0,5}}[,;&\s]{{0,2}}",
+    re.IGNORECASE,
 )
 # A withheld number between a name and an amount, or at the end of its line: 'silane blend Proprietary 30.0'
 _WITHHELD_CELL = lazy(
-    rf"(?<=[A-Za-z0-9)\]]\s)(?:{patterns.WITHHELD.pattern})(?=\s{{1,20}}(?:[<>\u2264\u2265~]\s?)?[.,]?\d[\d.,%<>\s-]*(?:$|\s)|\s*$)",
+    rf"(?<=[A-Za-z0-9)\]]\s)(?:{patterns.WITHHELD.pattern}|nd\b)(?=\s{{1,20}}(?:[<>\u2264\u2265~]\s?)?[.,]?\d[\d.,%<>\s-]*(?:$|\s)|\s*$)",
     re.IGNORECASE,
 )
 # What a name says of its own traces: 'naphtha, < 0.1 % EC 200-753-7', 'butane (0.1 % butadiene)'
@@ -30,20 +33,26 @@ HOLDS = lazy(
 )
 # Risk phrases behind a hazard sign are no range: 'Xn 65-66', 'F&Xi 11-36-67'
 _RISK = lazy(
-    r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?\s{1,3}"
+    r"(?<![\w&+-])(?:Xn|Xi|F\+?|T\+?|C|N|O)(?:\s?[&,;-]\s?(?:Xn|Xi|F\+?|T\+?|C|N|O)){0,3}&?[ \t]{1,3}"
     r"\d{1,2}(?:[-/]\d{1,2}){1,8}(?=\s*$|\s{2}|\x01)"
+    r"|(?<=\x01\s)(?i:Xn|Xi|F\+?|T\+?|C|N)\s\d{2}(?:[-/]\d{2}){1,8}(?=\s)(?!\s?%)"
 )
 _GAP = lazy(r"[-=_]{5,}|\s{2,}|\t|\||\s/(?=\s)")
 _EDGE = " \t\n|,;:/*\u2020\u2021"
 _DASH = lazy(r"^[\s\-/.*()]*$")
 _LIMIT_HEAD = lazy(r"tlv|\bpel\b|exposure|twa|stel|ld50|mg/m3", re.IGNORECASE)
 # What fills the columns behind the amount: '30 .. .. NO'
-_FILLERS = lazy(r"(?:[ \x01\x02]{1,20}(?:\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$")
+_FILLERS = lazy(
+    r"(?:[ \x01\x02]{1,20}(?:\.{2,3}|NE|ND|NO|YES|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$", re.IGNORECASE
+)
 _FILLERS_AND_LIMITS = lazy(
     r"(?:[ \x01\x02]{1,20}(?:\d{1,5}(?:\.\d{1,3})?"
-    r"|\.{2,3}|NE|ND|NO|No|YES|Yes|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$"
+    r"|\.{2,3}|NE|ND|NO|YES|N/?A|-{1,3}|\*)(?=[ \x01\x02]|$)){1,8}\s*$",
+    re.IGNORECASE,
 )
 _BEFORE_LIMITS = lazy(r"(?:\s\d{1,5}(?:\.\d{1,3})?){1,2}\s?\x02")
+_NOTE = lazy(r"\s(?:NOTE|Note|NOTA|REMARKS?|Remarks?):\s(?=\S)")
+_CONNECTING = lazy(r"\W*(?:at|of|in|is|are|to|from|about|approx\.?|with|bei|zu)\W*", re.IGNORECASE)
 _LABELS = (
     ("C", patterns.CAS, patterns.CAS_LABEL),
     ("E", patterns.EC, patterns.EC_LABEL),
@@ -56,6 +65,7 @@ class Head(NamedTuple):
     function: bool = False
     upper_bound: bool = False
     volume: bool = False
+    weight: bool = False
     percent: bool = False
     exposure: bool = False
     share_first: bool = False
@@ -94,6 +104,7 @@ def head_of(texts: list[str]) -> Head:
         function=patterns.FUNCTION_HEAD.search(text) is not None,
         upper_bound=patterns.UPPER_BOUND_HEAD.search(text) is not None,
         volume=patterns.VOLUME_HEAD.search(text) is not None,
+        weight=patterns.WEIGHT_HEAD.search(text) is not None,
         percent=patterns.PERCENT_HEAD.search(text) is not None,
         exposure=(limit := _LIMIT_HEAD.search(text)) is not None,
         share_first=limit is not None and patterns.PERCENT_HEAD.search(text, 0, limit.start()) is not None,
@@ -129,15 +140,16 @@ def _numbers(stretch: str) -> list[Cell]:
     taken: list[tuple[int, int]] = []
     for pattern in (patterns.REACH, patterns.INDEX, patterns.TAX, _TRACE):
         for match in pattern.finditer(stretch):
-            cells.append(Cell("X", *match.span()))
+            label = patterns.INDEX_LABEL.search(stretch, max(0, match.start() - 20), match.start())
+            cells.append(Cell("X", label.start() if label else match.start(), match.end()))
             taken.append(match.span())
-    for kind, pattern, label in _LABELS:
+    for kind, pattern, title in _LABELS:
         for match in pattern.finditer(stretch):
             if any(match.start() < stop and begin < match.end() for begin, stop in taken[-12:]):
                 continue
-            before = label.search(stretch, max(0, match.start() - 30), match.start())
+            before = title.search(stretch, max(0, match.start() - 30), match.start())
             begin = before.start() if before else match.start()
-            cells.append(Cell(kind, begin, match.end(), re.sub(r"-+", "-", re.sub(r"\s", "", match.group()))))
+            cells.append(Cell(kind, begin, match.end(), plain_number(match.group())))
             taken.append((begin, match.end()))
     return cells
 
@@ -202,9 +214,9 @@ def _fills(masked: str, amount: Amount, head: Head) -> bool:
 
 
 def _headed(amount: Amount, head: Head) -> Amount:
-    """Apply the head of the column: an upper bound, or a share by volume (doubtful as a mass share)."""
-    if head.volume:
-        amount = amount._replace(doubtful=True)
+    """Apply the head of the column: an upper bound, or a share by volume (doubtful where it names weight too)."""
+    if head.volume and amount.unit in {"", "%"}:
+        amount = amount._replace(unit=VOLUME, doubtful=amount.doubtful or head.weight)
     if head.upper_bound and not amount.range_ and not amount.compared:
         amount = amount._replace(low=None, doubtful=amount.doubtful)
     return amount
@@ -236,9 +248,15 @@ def _text_cell(stretch: str, begin: int, stop: int) -> Cell | None:
         begin += 1
     while stop > begin and stretch[stop - 1] in _EDGE and not (stretch[stop - 1] == "," and stop == len(stretch)):
         stop -= 1
+    note = _NOTE.search(stretch, begin, stop)
+    stop = note.start() if note else stop
     text = stretch[begin:stop]
     if begin >= stop or _DASH.match(text):
         return None
+    if _CONNECTING.fullmatch(text):
+        return Cell("X", begin, stop, text)
+    if is_amount_word(text):
+        return Cell("A", begin, stop, text, amount_in_words(begin, stop))
     label = patterns.CAS_LABEL.match(text[: text.find(":") + 1]) if ":" in text[:16] else None
     if _WITHHELD.fullmatch(text[label.end() if label else 0 :].strip(" ().")):
         return Cell("W", begin, stop, text)
@@ -267,6 +285,8 @@ _COMPACT_STARTS = (
 )
 
 
+_LAW = lazy(r"\b(?:1272/2008|67/548(?:/EEC|/EWG|/CEE)?|1999/45(?:/EC|/EG|/CE)?|1907/2006)\b", re.IGNORECASE)
+_SHARE = lazy(r"[<>~\u2264\u2265]?\d{1,3}(?:[.,]\d{1,4})?(?:-\d{1,3}(?:[.,]\d{1,4})?)?%")
 _CUT_OFF = lazy(r"[01](?:[.,]\d{1,2})?%")
 
 
@@ -274,9 +294,14 @@ def is_head_line(line: str) -> bool:
     """Whether a line is a head row or heading: nearly all its words are words of column heads."""
     if len(line) > 300 or patterns.CAS.search(line):
         return False
-    words = [word.strip("():,;.*#[]|").lower() for word in re.split(r"[\s/|,;]+", line)]
+    words = [word.strip('():,;.*#[]|"').lower() for word in re.split(r"[\s/|,;]+", _LAW.sub(" ec ", line))]
+    cut_off = any(_CUT_OFF.fullmatch(word) for word in words)
     words = [word for word in words if word and not _CUT_OFF.fullmatch(word) and not set(word) <= set("-=_")]
+    if cut_off and not words:
+        return False  # '0.45%' on a line of its own is an amount
+    if any(_SHARE.fullmatch(word) for word in words):
+        return False
     if not words or "".join(words) in _COMPACT_HEADS or ("".join(words).startswith(_COMPACT_STARTS) and len(words) > 2):
         return True
-    hits = sum(word in patterns.HEAD_WORDS or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)
+    hits = sum(patterns.is_head_word(word) or word.rstrip("s.") in patterns.HEAD_WORDS for word in words)
     return hits * 4 >= len(words) * 3

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from formulate.reading import patterns
 from formulate.reading.cells import Cell, Row
+from formulate.reading.cuts import Entry
 from formulate.reading.lazily import lazy
 from formulate.reading.loose import spaced_entries
 
@@ -21,6 +23,10 @@ _SECOND_WORD = lazy(
     re.IGNORECASE,
 )
 
+_EMPTY_COLUMNS = lazy(
+    r"(?:\s(?:not\s(?:established|available|applicable|listed)|none|n/?a|ne|nd)){1,12}[\s.]{0,9}$", re.IGNORECASE
+)
+_UNITS = lazy(r"[\s\d/().]{0,9}(?:(?:mg|ppm|ug|m|wt|vol)\b[\s\d/().]{0,9}){1,8}", re.IGNORECASE)
 _FIRST_WORDS = frozenset(
     (
         "sodium",
@@ -66,7 +72,7 @@ def from_columns(copy: str, names: list[Cell], numbers: list[Cell], amounts: lis
     rows = []
     for number, name in enumerate(cut):
         cells = [name]
-        cells += [numbers[number]] if number < len(numbers) else []
+        cells += [numbers[number]] if len(numbers) == size else []
         cells += [amounts[number]] if len(amounts) == size else []
         rows.append(Row(tuple(cells), COLUMN_DOUBT))
     return rows
@@ -82,16 +88,51 @@ def _from_both_ends(run: Cell, numbers: list[Cell], amounts: list[Cell], known: 
         first.append(_stretch(run, words[left], words[left + size - 1]))
         left += size
     if first and left < right and _goes_on(run.value[slice(*words[left])]):
-        first.pop()
+        left -= len(first.pop().value.split())
     while size := _known_size(run, words[left:right], known, from_end=True):
         last.insert(0, _stretch(run, words[right - size], words[right - 1]))
         right -= size
     if last and left < right and _SECOND_WORD.match(last[0].value):
-        last.pop(0)  # 'ETHER' alone may be the end of what stands before it
+        right += len(last.pop(0).value.split())  # 'ETHER' alone may be the end of what stands before it
     if left >= right or not 2 <= len(first) + len(last) < len(numbers):
         return []
     ends = [*range(len(first)), *range(len(numbers) - len(last), len(numbers))]
+    middle = _middle(_stretch(run, words[left], words[right - 1]), len(numbers) - len(ends), known)
+    if middle:
+        first, ends = [*first, *middle], list(range(len(numbers)))
     return [Row((name, numbers[at], amounts[at]), COLUMN_DOUBT) for name, at in zip([*first, *last], ends, strict=True)]
+
+
+def _middle(run: Cell, size: int, known: Known) -> list[Cell]:
+    """What stands between the known names: one name as it is, two if the second is known, even where it is glued on."""
+    if size == 1:
+        return [run]
+    if size != 2 or len(run.value) > 400:
+        return []
+    for at in range(1, len(run.value) - 3):
+        if run.value[at] != " " and known(run.value[at:]):
+            return [
+                Cell("N", run.start, run.start + at, run.value[:at].rstrip()),
+                Cell("N", run.start + at, run.end, run.value[at:]),
+            ]
+    return []
+
+
+def capital_entries(copy: str, start: int, end: int) -> list[Entry]:
+    """Entries of a run of names whose columns are lost, cut at capitals; a withheld word stays with its name."""
+    empty = _EMPTY_COLUMNS.search(copy, start, end)
+    end = empty.start() if empty else end
+    cells = _by_capitals(Cell("N", start, end, copy[start:end]), 0)
+    entries: list[Entry] = []
+    for cell in cells:
+        begin = cell.start
+        withheld = patterns.WITHHELD.match(cell.value)
+        if entries and withheld:
+            begin += withheld.end()
+            entries[-1] = entries[-1]._replace(end=begin)
+        if copy[begin : cell.end].strip() and not _UNITS.fullmatch(copy, begin, cell.end):
+            entries.append(Entry(begin, cell.end))
+    return entries
 
 
 def _goes_on(word: str) -> bool:

@@ -9,25 +9,20 @@ from typing import NamedTuple
 
 from formulate.reading import patterns
 from formulate.reading.amounts import Amount, amounts_in, shares_in
+from formulate.reading.bands import band_at, begins_band, inside_amount
 from formulate.reading.index_names import is_inside_number, joined
 from formulate.reading.lazily import lazy
+from formulate.reading.recipes import without_measure
 
 Known = Callable[[str], bool]
 _SIGN = lazy(r"[()\[\]{},;\n/|\t\u2022\u00b7\u3002]|\.(?=\s|$)|&|\b(?:and|und|et)\b", re.IGNORECASE)
-STARRED = lazy(r"\w\)?\*")
-_NUMBERED = lazy(r"\d{1,2}[.)]\s")
 _AMOUNT_SIGN = lazy(r"[%<>\u2264\u2265]|\d\s?[-~a-z]", re.IGNORECASE)
+_MEASURED = lazy(r"[\d\u00bc-\u00be\u2150-\u215e]\s?[^\W\d_]|\b(?:half|parts?|cup|cups)\b", re.IGNORECASE)
 _EMPTY = lazy(r"[(\[]\s*[)\]]")
-FOOTNOTE_LINE = lazy(r"[*\u2020\u2021]{1,3}\s?[A-Za-z]")
-_FOOTNOTE = lazy(r"(?<=[\s.;])[*\u2020\u2021]{1,3}\s?(?=[A-Za-z]{2})")
 _PAIR = {")": "(", "]": "[", "}": "{"}
+_THEREOF = lazy(r"\b(?:mixtures?|combinations?|blends?)\s(?:there)?of\b", re.IGNORECASE)
+_ARTICLED = lazy(r"\s{0,5}(?:and\s)?(?:an?|at\sleast\sone|one\sor\smore)\s", re.IGNORECASE)
 _AND_INCI = lazy(r"\s\((?:and|und|et)\)\s", re.IGNORECASE)
-_BAND = lazy(r"\s{0,3}(?:\(?w/w\)?\s?)?(?:of\s?(?:each|the\sfollowing)?\s?)?\s{0,3}:\s{0,3}", re.IGNORECASE)
-_BAND_LEAD = lazy(r"(?:contains?|enth\u00e4lt|contient|contiene|zawiera)\s{1,3}", re.IGNORECASE)
-_ABBREVIATION = lazy(
-    r"(?:\b(?:no|nr|approx|ca|max|min|incl|e\.g|i\.e|vs|st|deg|conc|sol|wt|vol|gew|resp|spp?|var|mol|\w)\.)$",
-    re.IGNORECASE,
-)
 _GROUP = lazy(r"\b(?:selected|chosen)\sfrom\s(?:the\s|a\s)?(?:groups?|list|among|one\sor\smore)\b", re.IGNORECASE)
 _GROUP_LAST = lazy(r"\b(?:and|or)\b", re.IGNORECASE)
 _BRACKET = lazy(r"\([^()]{0,300}\)")
@@ -86,11 +81,16 @@ def comma_entries(copy: str, start: int, end: int, known: Known, several: bool =
     commas = [at for at in signs.get(",", []) if not is_inside_number(copy, at)]
     commas = _outside_groups(copy, start, end, commas)
     pieces = between(start, end, signs.get(";", []))[:50]
-    banded = any(_band(copy, left, right)[0] or _edges(copy, (left, right))[0] for left, right in pieces)
-    for left, right in between(start, end, signs.get(";", [])):
+    banded = any(band_at(copy, left, right)[0] or _edges(copy, (left, right))[0] for left, right in pieces)
+    for left, right in between(start, end, sorted({*signs.get(";", []), *_band_commas(copy, commas, end)})):
         inner = commas[bisect_left(commas, left) : bisect_left(commas, right)]
         entries += _one_level(copy, left, right, inner, known, bool(signs.get(";")) and not banded, several)
     return _may_contain(copy, [cut for entry in entries for cut in _inci_and(copy, entry)])
+
+
+def _band_commas(copy: str, commas: list[int], end: int) -> list[int]:
+    """The commas before a band that holds for what follows it: '< 15 % : a, b, < 5 % : c'."""
+    return [at for at in commas if begins_band(copy, at + 1, end) and not inside_amount(copy, at)]
 
 
 def _outside_groups(copy: str, start: int, end: int, commas: list[int]) -> list[int]:
@@ -139,8 +139,8 @@ def _may_contain(copy: str, entries: list[Entry]) -> list[Entry]:
 def _one_level(
     copy: str, left: int, right: int, commas: list[int], known: Known, semicolons: bool, several: bool
 ) -> list[Entry]:
-    band, body = _band(copy, left, right)
-    commas = [at for at in commas if at >= body and not _inside_amount(copy, at)]
+    band, body = band_at(copy, left, right)
+    commas = [at for at in commas if at >= body and not inside_amount(copy, at)]
     pieces = between(body, right, commas)
     if semicolons and band is None and len(pieces) > 1 and not _mostly_known(copy, pieces, known):
         return [Entry(left, right)]
@@ -149,32 +149,6 @@ def _one_level(
     if band is not None and merged:
         return [Entry(piece[0], piece[1], band) for piece in merged]
     return [Entry(*piece) for piece in merged]
-
-
-def _inside_amount(copy: str, at: int) -> bool:
-    """'>= 5 %, but < 15 %' and '1,5': the comma belongs to an amount."""
-    return (
-        re.match(
-            r",\s{0,2}(?:but|\u043d\u043e|mais|aber|jedoch|pero|ma)\b|,\s?(?:<|\u2264)\s?\d{1,3}\s?%\s?[:)]",
-            copy[at : at + 14],
-            re.IGNORECASE,
-        )
-        is not None
-    )
-
-
-def _band(copy: str, left: int, right: int) -> tuple[Amount | None, int]:
-    """An amount before a colon or dash that holds for all that follows up to the semicolon: '< 5 %: a, b'."""
-    at = left
-    while at < right and copy[at] in " \t\n-\u2022*":
-        at += 1
-    lead = _BAND_LEAD.match(copy, at, right)
-    at = lead.end() if lead else at
-    amounts = amounts_in(copy, at, min(right, at + 60))
-    if not amounts or amounts[0].start != at or not amounts[0].unit:
-        return None, left
-    after = _BAND.match(copy, amounts[0].end)
-    return (amounts[0], after.end()) if after else (None, left)
 
 
 def _mostly_known(copy: str, pieces: list[tuple[int, int]], known: Known) -> bool:
@@ -188,6 +162,7 @@ def bare_name(piece: str) -> str:
     for amount in reversed(amounts_in(piece, 0, len(piece)) if _AMOUNT_SIGN.search(piece) else ()):
         if amount.unit or amount.compared or amount.range_:
             piece = piece[: amount.start] + " " + piece[amount.end :]
+    piece = without_measure(piece) if _MEASURED.search(piece) else piece
     plain = " ".join(_EMPTY.sub(" ", piece).split()).strip(" ,;:.*").lstrip("-\u2022 ")
     return plain.removesuffix(" -")
 
@@ -198,6 +173,11 @@ def _merged(copy: str, pieces: list[tuple[int, int]], known: Known) -> list[tupl
     run: list[tuple[int, int]] = []
     for piece in pieces:
         begins, ends = _edges(copy, piece)
+        if begins and ends and (run or merged) and not bare_name(copy[slice(*piece)]):
+            merged += _joined_run(copy, run, known)
+            run = []
+            merged[-1] = (merged[-1][0], piece[1])  # 'Water, 60 %' and 'Colloidal silica 30 %, 5 %'
+            continue
         if begins and run:
             merged += _joined_run(copy, run, known)
             run = []
@@ -218,6 +198,8 @@ def _edges(copy: str, piece: tuple[int, int]) -> tuple[bool, bool]:
 def _joined_run(copy: str, run: list[tuple[int, int]], known: Known) -> list[tuple[int, int]]:
     if len(run) < 2:
         return run
+    if len(run) < 5 and _THEREOF.search(copy, *run[-1]) and _edges(copy, run[-1])[1]:
+        return [(run[0][0], run[-1][1])]  # 'turpentine, white spirit or mixtures thereof (50 %)'
     names = [bare_name(copy[a:b]) if len(copy[a:b]) < 400 else copy[a:b] for a, b in run]
     merged, at = [], 0
     for size in joined(names, known):
@@ -256,7 +238,8 @@ def _and_parts(copy: str, left: int, right: int, known: Known, last: bool) -> li
             and not re.search(r"(?:ing|ed|ic|ar|al)\s$", before)
             and len(_BRACKET.sub(" ", before).split()) < 6
         )
-        if both or plain or _edges(copy, (left, at))[1]:
+        articled = _ARTICLED.match(before) is not None and _ARTICLED.match(copy, after, right) is not None
+        if both or plain or articled or _edges(copy, (left, at))[1]:
             return [(left, at), *_and_parts(copy, after, right, known, last)]
     return [(left, right)]
 
@@ -269,32 +252,6 @@ def _inci_and(copy: str, entry: Entry) -> list[Entry]:
         parts.append(entry._replace(start=left, end=start))
         left = end
     return [*parts, entry._replace(start=left)]
-
-
-def footnote_start(copy: str, start: int, end: int) -> int:
-    """Where the footnotes of starred names begin ('Aqua*, Parfum**  * organic'); ``end`` if there are none."""
-    if not STARRED.search(copy, start, end):
-        return end
-    note = _FOOTNOTE.search(copy, start, end)
-    return note.start() if note else end
-
-
-def sentence_end(copy: str, start: int, end: int) -> int:
-    """Where the sentence that holds a list ends: a full stop before a capital that is no abbreviation."""
-    signs = signs_outside(copy, start, end)
-    for at in sorted(signs.get(".", []) + signs.get("\u3002", [])):
-        rest = copy[at + 1 : at + 60].lstrip()
-        if _ABBREVIATION.search(copy, max(start, at - 8), at + 1) and not patterns.INSTRUCTION.match(rest):
-            continue
-        if (
-            not rest
-            or rest[0].isupper()
-            or _NUMBERED.match(rest)
-            or copy[at] == "\u3002"
-            or "\n\n" in copy[at : at + 4]
-        ):
-            return at + 1
-    return end
 
 
 def between(start: int, end: int, places: list[int]) -> list[tuple[int, int]]:

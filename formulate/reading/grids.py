@@ -1,4 +1,4 @@
-"""Lists whose lines are cells: a name and a measure parted by bars, or names below numbers that count up."""
+"""Lists whose lines are cells of their own: signs and numbers put together, names below numbers that count up."""
 
 from __future__ import annotations
 
@@ -7,10 +7,12 @@ from collections import Counter
 from collections.abc import Callable
 
 from formulate.reading import patterns
+from formulate.reading.amount_words import is_amount_word
 from formulate.reading.amounts import amounts_in
-from formulate.reading.cuts import Entry, bare_name
+from formulate.reading.cuts import bare_name
 from formulate.reading.item import Draft, read_item
 from formulate.reading.lazily import lazy
+from formulate.reading.recipes import RECIPE, is_number_apart
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
@@ -23,6 +25,9 @@ _UNIT = lazy(r"(?:gew\.?|wt\.?|w/w|weight)?[\s-]{0,2}%(?:\s?\(?w/w\)?)?|% ?(?:w/
 _AMOUNT_END = lazy(r"(?:^|[<>=\u2264\u2265\s-])\d{1,3}(?:[.,]\d{1,5})?$")
 _AROMATICS = lazy(r"(?:arom[a\u00e1]t\w{0,6}|benz\w{1,4}|n-hex\w{1,4})\b\W{0,3}", re.IGNORECASE)
 _BOUND_END = lazy(r"\w,?\s<\s?\d{1,2}(?:[.,]\d{1,3})?\s?%$")
+# a subscript on a line of its own: 'Ethoxylated C', '12-14', 'alcohol'
+_CARBONS = lazy(r"\d{1,2}\s?-\s?C?\d{1,2}")
+_CARBON_END = lazy(r"(?:^|[\s(-])C$")
 _COUNTER_HEAD = lazy(r"(?:nr|no|lp|pos|#|\u2116)\.?", re.IGNORECASE)
 _HEAD_LINES = 60
 _COUNTER = lazy(r"\d{1,3}[.)]?")
@@ -45,6 +50,8 @@ def cells_joined(copy: str, lines: list[Span]) -> list[Span]:
                 (_SIGN.fullmatch(copy, *before) and _NUMBER.fullmatch(copy, start, end))
                 or (_UNIT.fullmatch(copy, start, end) and _AMOUNT_END.search(copy, *before))
             )
+            or (_CARBONS.fullmatch(copy, start, end) and _CARBON_END.search(copy, *before))
+            or (before[1] - before[0] < 8 and end > start and is_number_apart(copy[slice(*before)], copy[start:end]))
             or (end - start < 30 and _AROMATICS.fullmatch(copy, start, end) and _BOUND_END.search(copy, *before))
         ):
             joined[-1] = (before[0], end)
@@ -71,31 +78,11 @@ def without_counters(copy: str, lines: list[Span]) -> list[Span]:
     return kept
 
 
-def bar_entries(copy: str, lines: list[Span]) -> list[Entry]:
-    """Entries of lines 'Name | 9 dl |': one name a line, the other cells empty or a measure. Empty where it is no such
-    list."""
-    barred = [span for span in lines if copy.find("|", *span) != -1]
-    if len(barred) < 2 or len(barred) * 3 < len(lines) * 2:
-        return []
-    cells = [[cell.strip() for cell in copy[a:b].split("|") if cell.strip()] for a, b in barred]
-    if any(len(row) > _MOST_CELLS or sum(not _is_measure(cell) for cell in row) > 1 for row in cells):
-        return []
-    measured = [any(_is_measure(cell) for cell in row) for row in cells]
-    if sum(measured) * 2 < len(barred):
-        return []
-    # above the first measured row a single cell is the title of the list
-    first = measured.index(True)
-    return [
-        Entry(*span)
-        for span, row in zip(barred[first:], cells[first:], strict=True)
-        if len(row) > sum(map(_is_measure, row))
-    ]
-
-
-def _is_measure(cell: str) -> bool:
+def is_measure(cell: str) -> bool:
+    """Whether a cell holds a measure or an amount and nothing else."""
     if len(cell) > 60:
         return False
-    if patterns.RECIPE.fullmatch(cell) or not patterns.LETTER.search(cell):
+    if RECIPE.fullmatch(cell.lstrip("= ")) or is_amount_word(cell) or not patterns.LETTER.search(cell):
         return True
     amounts = amounts_in(cell, 0, len(cell))
     return len(amounts) == 1 and (amounts[0].start, amounts[0].end) == (0, len(cell))
@@ -114,7 +101,7 @@ def counted_drafts(text: str, copy: str, lines: list[Span], known: Known) -> lis
         return []
     rows = [_cells(copy, lines[a + 1 : b]) for a, b in zip(starts, [*starts[1:], len(lines)], strict=True)]
     if any(not row or len(row) > _MOST_CELLS * 2 for row in rows) or any(
-        _is_measure(copy[a:b]) for row in rows for a, b in row
+        is_measure(copy[a:b]) for row in rows for a, b in row
     ):
         return []
     widths = Counter(len(row) for row in rows[:-1])

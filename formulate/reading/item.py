@@ -11,7 +11,9 @@ from formulate.reading.amount_patterns import NUMBERED_NAME
 from formulate.reading.amounts import Amount, amounts_in
 from formulate.reading.functions import function_tail
 from formulate.reading.lazily import lazy
-from formulate.reading.numbers import MASK, first, numbers_in
+from formulate.reading.numbers import MASK, REPAIRED, first, numbers_in
+from formulate.reading.recipes import PARTITIVE, RECIPE, unmeasured, without_measure
+from formulate.reading.strengths import READ_AS, strength_before, strengths_in
 from formulate.reading.surface import squeezed
 
 MORE_THAN_ONE = "more than one amount is printed for it"
@@ -22,10 +24,10 @@ _LEAD = lazy(
     re.IGNORECASE,
 )
 _END_AND = lazy(r"[\s,;]+(?:and|und|or|et)$", re.IGNORECASE)
-_ARTICLE = lazy(r"^(?:of\s)?(?:an?|the)\s(?=\S)", re.IGNORECASE)
+_ARTICLE = lazy(r"^(?:of\s)?(?:an?|the|at\sleast\sone|one\sor\smore)\s(?=\S)", re.IGNORECASE)
 _BEFORE_AMOUNT = lazy(
     r"(?:\s(?:is|are)\spresent)?\s?(?:\bin\s(?:an\samounts?|the\samounts?|amounts?|the\srange|a\sconcentration"
-    r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
+    r"|concentrations?)\b(?:\sof)?|\b(?:on|in|of)\sthe\sorder\sof|\bto\sthe\sextent\sof)?\s?(?:\bin\b)?(?:\s-)?[\s:=,(\[@]*$|\bamount\sof\s?$",
     re.IGNORECASE,
 )
 _AFTER_AMOUNT = lazy(
@@ -39,10 +41,11 @@ _STRENGTH = lazy(
     r"|peroxide|concentrate|arom[a\u00e1]t\w{0,6})\b\W{0,3}$",
     re.IGNORECASE,
 )
+_DECIMALS = lazy(r"\d{1,2}[.,]\d{2}")
 _EMPTY_BRACKETS = lazy(r"[(\[{]\s*(?:CAS|EC|EINECS|no|nr|number|[#:.,;/|\s-])*\s*[)\]}]", re.IGNORECASE)
 _WT_WORDS = lazy(r"[\s(]*(?:by\sweight|w/w|wt\.?\s?%|%\s?wt)[\s)]*$", re.IGNORECASE)
 _CLAUSE = lazy(
-    r",?\s(?:(?:selected|chosen)\sfrom\b|in\san\s(?:effective\s|sufficient\s)?amount\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
+    r",?\s(?:(?:selected|chosen)\sfrom\b|in\san\s(?:effective\s|sufficient\s)?amount\b|to\sthe\sextent\sof\b|all\spercentages|per\s100\sparts|based\son\sthe\stotal"
     r"|the\spercentages).*$",
     re.IGNORECASE,
 )
@@ -78,17 +81,19 @@ def read_item(
     amounts = amounts_in(masked, 0, len(masked)) if words is None else []
     chosen, doubt = chosen_amount(masked, amounts, bare, bracketed)
     strengths = strengths_in(masked, amounts, chosen)
-    name, function = named(blanked(masked, strengths if words is None else [words]), chosen)
+    if doubt == MORE_THAN_ONE and (before := strength_before(masked, amounts)):
+        chosen, strengths = amounts[1], [before]
+        doubt = READ_AS.format(squeezed(masked[amounts[0].start : amounts[0].end]))
+    taken = [(one.start, one.end) for one in strengths] if words is None else [_with_of(masked, words)]
+    name, function = named(blanked(masked, taken), chosen)
     if not patterns.LETTER.search(name):
         return None
     stated = None
     if chosen:
         shifted = chosen._replace(start=start + chosen.start, end=start + chosen.end)
-        stated = shifted.stated(text, "as-supplied" if strengths else means)
+        stated = shifted.stated(text, means, (strengths[0].low, strengths[0].high) if strengths else None)
     elif words:
-        stated = Stated.model_construct(
-            low=None, high=None, text=text[start + words[0] : start + words[1]], doubtful=True
-        )
+        stated = unmeasured(text, start + words[0], start + words[1])
     else:
         stated = word_amount(text, masked, start)
     return Draft(
@@ -98,7 +103,7 @@ def read_item(
         first(numbers.ec),
         stated,
         function,
-        doubt,
+        doubt or (REPAIRED if numbers.repaired else None),
     )
 
 
@@ -106,26 +111,20 @@ def _words_amount(masked: str) -> tuple[int, int] | None:
     """An amount that is no share: 'q.s. to 100 %', or grams and spoons at the edge of an entry."""
     to_hundred = patterns.TO_HUNDRED.search(masked)
     if to_hundred and masked[: to_hundred.start()].strip():
-        return to_hundred.span()
+        return to_hundred.end() - len(to_hundred.group().lstrip()), to_hundred.end()
     if "%" in masked:
         return None
-    for recipe in patterns.RECIPE.finditer(masked):
+    for recipe in RECIPE.finditer(masked):
         before, after = masked[: recipe.start()].strip(_TRIM + "(-"), masked[recipe.end() :].strip(_TRIM + ")")
         if bool(before) != bool(after):
             return recipe.span()
     return None
 
 
-def strengths_in(masked: str, amounts: list[Amount], chosen: Amount | None) -> list[tuple[int, int]]:
-    """Bracketed percentages that are the strength of a raw material: '(30 %)' beside the entry's own amount."""
-    return [
-        (amount.start - 1, amount.end + 1)
-        for amount in amounts
-        if amount is not chosen
-        and amount.unit == "%"
-        and masked[amount.start - 1 : amount.start] == "("
-        and masked[amount.end : amount.end + 1] == ")"
-    ]
+def _with_of(masked: str, words: tuple[int, int]) -> tuple[int, int]:
+    """A measure with the 'of' behind it: '200 ml of', '100 g de'."""
+    partitive = PARTITIVE.match(masked, words[1])
+    return (words[0], partitive.end()) if partitive else words
 
 
 def blanked(masked: str, spans: list[tuple[int, int]]) -> str:
@@ -193,8 +192,9 @@ def _counts(masked: str, amount: Amount, bare: bool) -> bool:
     head = masked[: amount.start].strip(_TRIM + "(")
     at_edge = not tail or not head
     spaced = amount.start == 0 or masked[amount.start - 1] in " \t\x01(:=|" or amount.compared
-    if not (at_edge and spaced) or NUMBERED_NAME.search(masked, max(0, amount.start - 24), amount.start):
-        return False
+    numbered = NUMBERED_NAME.search(masked, max(0, amount.start - 24), amount.start)
+    if not (at_edge and spaced) or (numbered and not _DECIMALS.fullmatch(masked, amount.start, amount.end)):
+        return False  # 'Acid 2' is a name, 'Oleic acid 2.00' is not
     return (
         amount.compared
         or bare
@@ -218,13 +218,14 @@ def named(masked: str, amount: Amount | None) -> tuple[str, str | None]:
         before = _BEFORE_AMOUNT.sub("", before) if before.strip(" (") else ""
         after = _AFTER_AMOUNT.sub("", after)
         masked = f"{before} {after}" if after.strip(_TRIM + ")") else before
+        masked = without_measure(masked)
     else:
         words = patterns.WORD_AMOUNT.search(masked)
         if (
             words
             and (words.start() == 0 or words.end() == len(masked.rstrip(") ")))
             and masked[: words.start()].strip(" (:-")
-            and masked[words.start() - 1 : words.start()] in " (:-\t"
+            and masked[words.start() - 1 : words.start()] in " (:-\t\n,"
         ):
             masked = masked[: words.start()].rstrip(" (:-")
     return clean_name(masked)
@@ -265,10 +266,8 @@ def word_amount(text: str, masked: str, base: int) -> Stated | None:
     words = patterns.WORD_AMOUNT.search(masked)
     if words is None:
         return None
-    alone = masked[: words.start()].strip(" (:-\t" + MASK)
+    alone = masked[: words.start()].strip(" (:-\t\n," + MASK)
     last = not masked[words.end() :].strip(" ).\t")
-    if not alone or not last or masked[words.start() - 1] not in " (:-\t|":
+    if not alone or not last or masked[words.start() - 1] not in " (:-\t|\n,":
         return None
-    return Stated.model_construct(
-        low=None, high=None, text=text[base + words.start() : base + words.end()], doubtful=True
-    )
+    return unmeasured(text, base + words.start(), base + words.end())

@@ -87,13 +87,15 @@ def why_left(line: str) -> str:
         return "a remark about the list"
     if len(line.split()) > 5 and patterns.TABLE_NOTE.search(line) and not patterns.INSTRUCTION.search(line):
         return "a remark about the list"
+    if patterns.DILUTION.match(line):
+        return "says how the product is diluted for use"
     if patterns.INSTRUCTION.search(line):
         return "an instruction, not an ingredient"
     if patterns.PAGE_NOISE.match(line):
         return "a page mark"
     if patterns.TOTAL.match(line):
         return "a sum, not an ingredient"
-    if patterns.PART.match(line):
+    if patterns.PART.match(line) or patterns.LAW_TITLE.match(line):
         return "a heading of the list or of its columns"
     if is_head_line(line) or patterns.SUBSECTION.match(line) or patterns.PROPERTY_LINE.match(line):
         return "a heading of the list or of its columns"

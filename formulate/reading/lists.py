@@ -7,36 +7,41 @@ from collections.abc import Callable
 
 from formulate.reading import patterns
 from formulate.reading.amounts import shares_in
-from formulate.reading.cuts import (
-    FOOTNOTE_LINE,
-    STARRED,
-    Entry,
-    bare_name,
-    comma_entries,
-    footnote_start,
-    sentence_end,
-    signs_outside,
-)
+from formulate.reading.bands import begins_band
+from formulate.reading.cuts import Entry, bare_name, comma_entries, signs_outside
+from formulate.reading.endings import footnote_start, sentence_end
 from formulate.reading.functions import FUNCTION
-from formulate.reading.han import han_entries
+from formulate.reading.glossary import described, explained
+from formulate.reading.han import han_entries, han_names
 from formulate.reading.index_names import is_inside_number
 from formulate.reading.lazily import lazy
+from formulate.reading.list_edges import (
+    commas_of,
+    is_numbered_title,
+    is_title,
+    without_footnotes,
+    without_lead,
+    without_tail,
+)
 from formulate.reading.loose import slash_entries, spaced_entries
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
 LONGEST_RUN = 20_000
-_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])(?:\)|\.(?!\d))\s?(?=\S)")
+_INLINE_MARK = lazy(r"(?:(?<=\s)|^|(?<=[.;,:]))\(?(?P<label>\d{1,2}|[A-Za-z])(?:\)|\.(?!\d))\s{0,3}(?=\S)")
 _CARRIED_ON = lazy(
     r"\s{0,3}(?:(?:also|in\saddition|it\salso|further(?:more)?)\b,?\s{0,2}(?:there\s(?:is|are|was|were)|contains?"
     r"|includes?|we\sfind)\s|(?:it\s)?also\scontains:?\s|there\s(?:is|are|was|were)\salso\s)",
     re.IGNORECASE,
 )
+_MIDDLE_DOT = lazy("\u30fb")
+_MOST_BANDS = 8
 _DONE = lazy(r"(?:,\s(?:and|or)|;|;\sand)$")
 _LEAD = lazy(
     r"\b(?:comprising|comprises?|consisting\s(?:essentially\s)?of|consists?\s(?:essentially\s)?of|composed\sof"
     r"|made\s(?:up\s)?(?:of|from|with)|containing|contains|formulated\s(?:on|with|from)|formulated\swith|based\son"
-    r"|includes?|including|wherein)\s?:?-?\s",
+    r"|(?:mixture|blend|combination|mix)\sof"
+    r"|includes?|including|wherein|(?:one\sor\smore|any|some)\sof\sthe\sfollowing(?:\s[a-z]{1,20}){0,3}(?=\s?:))\s?:?-?\s(?:(?:the\s)?following(?:\s(?:ingredients|components|percentages[^:\n]{0,20}))?\s?:?\s)?",
     re.IGNORECASE,
 )
 _PER = lazy(r"(?P<one>[wvm])/(?P=one)\b", re.IGNORECASE)
@@ -49,12 +54,15 @@ def list_entries(copy: str, lines: list[Span], known: Known) -> list[Entry]:
         return []
     marked = _marked(copy, lines)
     if marked:
-        return [entry for span in marked for entry in _of_marked(copy, span, known)]
-    lines = _without_lead(copy, _without_footnotes(copy, lines))
-    if len(lines) > 1 and _is_title(copy, lines, known):
+        told = described(copy, marked)
+        return [Entry(*span) for span in told] or [entry for span in marked for entry in _of_marked(copy, span, known)]
+    lines = without_lead(copy, without_footnotes(copy, lines))
+    if len(lines) > 1 and (is_title(copy, lines, known) or is_numbered_title(copy, lines, known)):
         lines = lines[1:]
     if len(lines) == 1:
         return line_entries(copy, *lines[0], known)
+    if told := described(copy, lines) or explained(copy, lines):
+        return [Entry(*span) for span in told]
     if _is_wrapped(copy, lines):
         return [entry for span in _paragraphs(copy, lines) for entry in line_entries(copy, *span, known)]
     return [entry for span in lines for entry in _own_line(copy, span, known, lines)]
@@ -68,16 +76,32 @@ def _marked(copy: str, lines: list[Span]) -> list[Span]:
     if sum(mark is not None for mark in bulleted) < max(2, len(lines) * 0.4):
         return []
     spans: list[Span] = []
+    last = max(span[0] for span, mark in zip(lines, bulleted, strict=True) if mark is not None)
+    counted = all(mark.group().strip()[:1].isdigit() for mark in bulleted if mark is not None)
     for (start, end), mark in zip(lines, bulleted, strict=True):
+        if mark is not None and copy[end - 1] == ":" and not spans and end < last:
+            continue  # '2. Whatever their share:' above the marks is a heading
         if mark is not None:
             spans.append((mark.end(), end))
         elif spans and _DONE.search(copy, spans[-1][0], spans[-1][1]):
             continue
-        elif spans and (copy[start : start + 1].islower() or copy[start - 1 : start] in " \t"):
+        elif spans and _carries_on(copy, spans[-1], start, counted):
             spans[-1] = (spans[-1][0], end)
-        elif len(copy[start:end].split()) <= 5 and copy[end - 1] not in ":,":
+        elif (
+            len(copy[start:end].split()) <= 5
+            and copy[end - 1] not in ":,"
+            and ((start < last and spans) or shares_in(copy, start, end))  # above the first mark stands a title
+        ):
             spans.append((start, end))
     return spans
+
+
+def _carries_on(copy: str, span: Span, start: int, counted: bool) -> bool:
+    """Whether an unmarked line carries on the marked one right above it: lower case, indented, or in a list that
+    counts its entries."""
+    if copy.count("\n", span[1], start) > 1:
+        return False
+    return copy[start : start + 1].islower() or copy[start - 1 : start] in " \t" or counted
 
 
 def _of_marked(copy: str, span: Span, known: Known) -> list[Entry]:
@@ -96,7 +120,7 @@ def _is_wrapped(copy: str, lines: list[Span]) -> bool:
     amount_ended = sum(any(one.end >= end - 1 for one in shares_in(copy, start, end)) for start, end in lines)
     if amount_ended * 2 >= len(lines):
         return False
-    commas = [_commas(copy, start, end) for start, end in lines]
+    commas = [commas_of(copy, start, end) for start, end in lines]
     ends = sum(copy[end - 1] in ",;" for _, end in lines[:-1])
     open_ended = sum(
         copy[end - 1] not in ".:" and copy[after].islower()
@@ -111,43 +135,8 @@ def _is_wrapped(copy: str, lines: list[Span]) -> bool:
     )
 
 
-def _is_title(copy: str, lines: list[Span], known: Known) -> bool:
-    """A first line without separators above a list that starts anew: the product's title, not an entry."""
-    (start, end), (after, stop) = lines[0], lines[1]
-    if _commas(copy, after, stop) < 2 or shares_in(copy, start, end):
-        return False
-    if _commas(copy, start, end) or known(bare_name(copy[start:end])) or not copy[after].isupper():
-        return False
-    first = re.match(r"[^,;]{1,80}", copy[after:stop])
-    return first is not None and (
-        known(bare_name(first.group())) or set(bare_name(first.group()).lower().split()) <= patterns.WATER_WORDS
-    )
-
-
-def _without_lead(copy: str, lines: list[Span]) -> list[Span]:
-    """Without the sentences on lines of their own above the list."""
-    at = 0
-    while at < len(lines) - 1:
-        line = copy[lines[at][0] : lines[at][1]]
-        if line[-1] not in ".!?" or len(line.split()) < 6 or line.count(",") > 2 or shares_in(line, 0, len(line)):
-            break
-        at += 1
-    return lines[at:]
-
-
-def _without_footnotes(copy: str, lines: list[Span]) -> list[Span]:
-    """Lines that begin with a star explain starred names above; they are no entries."""
-    if not any(STARRED.search(copy, start, end) for start, end in lines):
-        return lines
-    return [span for number, span in enumerate(lines) if number == 0 or not FOOTNOTE_LINE.match(copy, *span)]
-
-
-def _commas(copy: str, start: int, end: int) -> int:
-    signs = signs_outside(copy, start, end)
-    return sum(not is_inside_number(copy, at) for at in signs.get(",", [])) + len(signs.get(";", []))
-
-
 def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
+    lines = without_tail(copy, lines)
     spans = [lines[0]]
     for before, after in zip(lines, lines[1:], strict=False):
         if copy.count("\n", before[1], after[0]) > 1:
@@ -159,7 +148,7 @@ def _paragraphs(copy: str, lines: list[Span]) -> list[Span]:
 
 def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[Entry]:
     """A line of a list that has one entry a line; cut further only where the word list has the parts."""
-    if "/" in copy[span[0] : span[1]] and not _commas(copy, *span):
+    if "/" in copy[span[0] : span[1]] and not commas_of(copy, *span):
         return [Entry(*span)]
     entries = line_entries(copy, *span, known)
     if len(entries) < 2:
@@ -175,7 +164,7 @@ def _own_line(copy: str, span: Span, known: Known, lines: list[Span]) -> list[En
     amounts = sum(bool(shares_in(copy, e.start, e.end)) for e in entries)
     if hits * 2 >= len(entries) or len(entries) > 3 or amounts > 1 or entries[0].band is not None:
         return entries
-    with_commas = sum(_commas(copy, *line) > 0 for line in lines)
+    with_commas = sum(commas_of(copy, *line) > 0 for line in lines)
     return entries if with_commas * 2 > len(lines) else [Entry(*span)]
 
 
@@ -183,6 +172,11 @@ def line_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]:
     """The entries of one line or wrapped paragraph, and of a sentence that carries the list on ('Also, there is')."""
     stop = sentence_end(copy, start, end)
     entries = _sentence_entries(copy, start, stop, end, known)
+    for _ in range(_MOST_BANDS):
+        if not entries or not begins_band(copy, stop, end):
+            break
+        begin, stop = stop, sentence_end(copy, stop, end)
+        entries += _sentence_entries(copy, begin, stop, end, known)
     more = _CARRIED_ON.match(copy, stop, end)
     if more and entries:
         rest = sentence_end(copy, more.end(), end)
@@ -201,9 +195,12 @@ def _sentence_entries(copy: str, start: int, sentence: int, end: int, known: Kno
     for sign in ("|", "\t"):
         if len(signs.get(sign, [])) >= 2:
             return _between(start, stop, signs[sign])
-    han = han_entries(copy, start, stop)
+    han = han_entries(copy, start, stop) or han_names(copy, start, stop)
     if han:
         return han
+    dots = [match.start() for match in _MIDDLE_DOT.finditer(copy, start, stop)]
+    if len(dots) >= 2 and not commas and not signs.get(";"):
+        return _between(start, stop, dots)
     if commas or signs.get(";"):
         return comma_entries(copy, _after_lead(copy, start, stop, known), stop, known)
     bullets = [match.start() for match in _INLINE_BULLET.finditer(copy, start, stop)]

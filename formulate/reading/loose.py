@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 
 from formulate.reading import patterns
+from formulate.reading.amount_words import stem_end
 from formulate.reading.cuts import Entry, Known, bare_name, between, signs_outside
 from formulate.reading.lazily import lazy
+from formulate.reading.recipes import is_measured_line
 
 _OR_FIRST = lazy(r"(?:or|oder|ou|lub|and/or|und/oder|et/ou)(?:\s|$)", re.IGNORECASE)
 _OR_LAST = lazy(r"(?:^|\s)(?:or|oder|ou|lub|and/or|und/oder|et/ou)$", re.IGNORECASE)
@@ -41,9 +43,16 @@ def _water_joined(copy: str, pieces: list[tuple[int, int]]) -> list[tuple[int, i
 
 
 def spaced_entries(copy: str, start: int, end: int, known: Known) -> list[Entry]:
-    """Entries of a list with no separators: the longest known names from the left; what is between stays whole."""
+    """Entries of a list with no separators: the longest known names from the left; what is between stays whole.
+
+    An amount in words at the end ('Water balance') belongs to the last of them.
+    """
+    stem = stem_end(copy, start, end)
+    if stem < end:
+        *before, last = spaced_entries(copy, start, stem, known)
+        return [*before, last._replace(end=end)]
     words = [match.span() for match in _WORD.finditer(copy[start:end])]
-    if len(words) < 2 or len(words) > 5000 or known(bare_name(copy[start:end])):
+    if len(words) < 2 or len(words) > 5000 or known(bare_name(copy[start:end])) or is_measured_line(copy[start:end]):
         return [Entry(start, end)]
     entries: list[Entry] = []
     at, loose, hits = 0, -1, 0

@@ -6,8 +6,12 @@ import re
 from typing import NamedTuple
 
 from formulate.reading import patterns
+from formulate.reading.lazily import lazy
 
 MASK = "\x01"
+REPAIRED = "its number is printed with signs too many; it is read without them"
+_BLANKS = lazy(r"\s+")
+_DASHES = lazy(r"-{2,}")
 
 
 class Numbers(NamedTuple):
@@ -16,6 +20,7 @@ class Numbers(NamedTuple):
     cas: tuple[str, ...]
     ec: tuple[str, ...]
     masked: str
+    repaired: bool = False
 
 
 def numbers_in(stretch: str) -> Numbers:
@@ -30,7 +35,8 @@ def numbers_in(stretch: str) -> Numbers:
     signs = list(stretch)
     for start, end in spans:
         signs[start:end] = MASK * (end - start)
-    return Numbers(tuple(cas), tuple(ec), "".join(signs))
+    odd = any(is_repaired(stretch[start:end]) for start, end in spans)
+    return Numbers(tuple(cas), tuple(ec), "".join(signs), odd)
 
 
 def _labelled(
@@ -43,8 +49,18 @@ def _labelled(
             continue
         before = label.search(stretch, max(0, start - 30), start)
         spans.append((before.start() if before else start, end))
-        values.append(re.sub(r"-+", "-", re.sub(r"\s", "", match.group())))
+        values.append(plain_number(match.group()))
     return values
+
+
+def plain_number(printed: str) -> str:
+    """A registry number without blanks, doubled dashes and leading zeros: '0064742 -47--8' is 64742-47-8."""
+    return _DASHES.sub("-", _BLANKS.sub("", printed)).lstrip("0")
+
+
+def is_repaired(printed: str) -> bool:
+    """Whether a number is printed with a dash too many, so that it might be another number."""
+    return _DASHES.search(printed) is not None
 
 
 def first(values: tuple[str, ...]) -> str | None:

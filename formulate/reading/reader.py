@@ -2,69 +2,40 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
-from typing import NamedTuple
 
 from formulate.domain.line import Line, Reading, line_id
 from formulate.domain.place import LineIndex
 from formulate.domain.reason import Ledger
 from formulate.intake.limits import LIST_CHARACTERS, LIST_LINES
 from formulate.intake.limits import check_list_size as check_size
-from formulate.reading import patterns
 from formulate.reading.block import Block, blocks_of, outline_of
-from formulate.reading.cells import head_of, is_head_line
-from formulate.reading.claims import claim_drafts
+from formulate.reading.bound_columns import bounds_joined
 from formulate.reading.codes import hazard_codes_in
-from formulate.reading.cuts import Entry
+from formulate.reading.drafts import block_drafts, physical_lines
 from formulate.reading.facts import facts_in
 from formulate.reading.furniture import WHY as FURNITURE
 from formulate.reading.furniture import furniture_in
-from formulate.reading.grids import bar_entries, cells_joined, counted_drafts, without_counters
-from formulate.reading.item import MORE_THAN_ONE, Draft, read_item
+from formulate.reading.item import Draft
 from formulate.reading.kinds import fact_areas, kind_at, looks_like, section_notes, tells_no_amounts
 from formulate.reading.lazily import lazy
 from formulate.reading.leftover import left_over_of
-from formulate.reading.limits import limit_drafts
-from formulate.reading.lists import list_entries
 from formulate.reading.parts import WHY as PART
 from formulate.reading.parts import part_at, parts_in, without_headings
 from formulate.reading.reasons import ledger_of, shown
-from formulate.reading.records import is_records, record_drafts
-from formulate.reading.rows import draft_of, ranges_joined, separated_rows, separator_of, table_rows
 from formulate.reading.sections import WHY as HEADING
 from formulate.reading.sections import lowered
-from formulate.reading.stream import after_head, is_headed_run
-from formulate.reading.surface import blanked, squeezed, stripped, working_copy
+from formulate.reading.surface import blanked, stripped, working_copy
 
 Known = Callable[[str], bool]
 Span = tuple[int, int]
-_CONTENT_LINE = lazy(r"\S[^\n]*")
-_TWO_COLUMNS = lazy(r"[^\s.:]+(?:\s[^\s.:]+){0,5}(?:\s{3,}|\t)[^\s.:]+(?:\s[^\s.:]+){0,2}")
 _SAMPLE = 400
 _ENTRY_END = lazy(r"[,;\n|\t\u2022]")
-_WORDS_OF_A_SENTENCE = 14
-_SIGN = ("%", "%)", "% w/w", "wt.%", "percent", "ppm")
-_LONGEST_NAME = 600
 _READ_AS = {
     "section": "the section on composition of a data sheet",
     "head": "the list after its heading",
     "whole": "one list, since no heading was found",
 }
-_PROSE = lazy(
-    r"\b(?:is|are|was|were|has|have|gives?|which|to\s(?:give|provide|make)|added\sin|thereby|wherein|claimed|would"
-    r"|you|your|we|i|it|does|do|did|cannot)\b",
-    re.IGNORECASE,
-)
-_BRACKETED = lazy(r"[(\[][^()\[\]A-Za-z]{0,4}(?:[a-z]{2,3}\s)?[^()\[\]A-Za-z]{0,16}%[^()\[\]]{0,12}[)\]][\s.,;]*$")
-_AFTER_NUMBER = lazy(r"[\d%)]\s?[,;]\s?(?!\d|EUH?\s?\d|H\s?\d{3}|\s)(?=[^\W\d_]|\d,\d)")
-
-
-class _Amounts(NamedTuple):
-    """How a list prints its amounts: as bare numbers, in brackets."""
-
-    bare: bool
-    bracketed: bool
 
 
 def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
@@ -84,7 +55,7 @@ def read_text(text: str, text_id: str, known: Known) -> tuple[Reading, Ledger]:
     Reading and the ledger of what was pasted. Never raises on text: a text
     without a list gives no lines, the text in ``left_over``, and a note.
     """
-    copy = working_copy(text)
+    copy = bounds_joined(working_copy(text))
     index = LineIndex.of(text_id, text)
     low = lowered(copy)
     furniture = furniture_in(text, copy, low)
@@ -124,54 +95,6 @@ def _without_limits(draft: Draft, kind: str | None) -> Draft:
     if draft.stated is None or not tells_no_amounts(kind) or "%" in draft.stated.text:
         return draft
     return draft._replace(stated=None)
-
-
-def block_drafts(text: str, copy: str, block: Block, known: Known) -> list[Draft]:
-    """The entries of one block: a table if it shows registry numbers or columns, else a list."""
-    if is_records(copy, block.start, block.end):
-        return record_drafts(text, copy, block.start, block.end)
-    spans = physical_lines(copy, block.start, block.end)
-    head_spans = [span for span in spans if is_head_line(copy[span[0] : span[1]])]
-    heads = [copy[a:b] for a, b in head_spans]
-    roles = any(patterns.FUNCTION_HEAD.search(head) for head in heads)
-    numbered = patterns.CAS.search(copy, block.start, block.end) is not None
-    spans = cells_joined(copy, ranges_joined(copy, spans))
-    spans = [s for s in (without_counters(copy, spans) if numbered else spans) if not _is_noise(copy, *s, roles)]
-    if not spans:
-        return []
-    sign = separator_of(copy, head_spans[0], spans) if head_spans and head_spans[0][0] < spans[0][0] else None
-    if sign:
-        head = head_of(heads)
-        return [draft for row in separated_rows(copy, spans, sign, head) if (draft := draft_of(text, copy, row, head))]
-    if not numbered:
-        limits = limit_drafts(copy, physical_lines(copy, block.start, block.end)) if block.why == "whole" else []
-        counted = limits or counted_drafts(text, copy, spans, known)
-        if counted:
-            return counted
-    barred = [] if numbered else bar_entries(copy, spans)
-    if not barred and _is_table(copy, spans, heads):
-        head = head_of(heads or [_before_numbers(copy, *spans[0])])
-        rows = table_rows(copy, spans, head, known)
-        return [draft for row in rows if (draft := draft_of(text, copy, row, head)) and draft.name]
-    began = after_head(copy, *spans[0])
-    if began > spans[0][0]:
-        spans[0] = (began, spans[0][1])
-        block = block._replace(
-            doubtful=block.doubtful or "the head of a table stands in the line; its columns are lost"
-        )
-    entries = barred or list_entries(copy, spans, known)
-    amounts = _Amounts(_bare_amounts(copy, entries, heads), _bracketed_amounts(copy, entries))
-    drafts = [draft for entry in entries if (draft := _drafted(text, copy, entry, amounts, block, known))]
-    claims = [] if numbered or not _is_unclear(drafts) else claim_drafts(text, copy, block.start, block.end, known)
-    if len(claims) > len(drafts) or (claims and MORE_THAN_ONE in {draft.doubtful for draft in drafts}):
-        return claims
-    printed = sum(entry.end - entry.start for entry in entries)
-    return drafts if _is_list(copy, drafts, block, known, printed) else []
-
-
-def _is_unclear(drafts: list[Draft]) -> bool:
-    """Whether a sentence was cut badly: few entries, all with an amount, so that nothing told without one is lost."""
-    return len(drafts) < 5 and all(draft.stated is not None for draft in drafts)
 
 
 def _is_long_prose(text: str, copy: str, block: Block, known: Known) -> bool:
@@ -228,106 +151,6 @@ def check_list_size(text: str) -> None:
             f"{place.label()} of what was given, read as {_READ_AS[block.why]}",
             shown(text[block.start : block.start + 60]),
         )
-
-
-def physical_lines(copy: str, start: int, end: int) -> list[Span]:
-    """The lines of a stretch that hold something, without the blanks around them."""
-    return [
-        (match.start(), match.start() + len(match.group().rstrip()))
-        for match in _CONTENT_LINE.finditer(copy, start, end)
-    ]
-
-
-def _is_noise(copy: str, start: int, end: int, roles: bool) -> bool:
-    line = copy[start:end] if end - start < 400 else copy[start : start + 400]
-    if is_head_line(line) or any(noise.match(line) for noise in patterns.NOISE):
-        return True
-    if roles and len(line) < 120 and _TWO_COLUMNS.fullmatch(line):
-        return False  # 'Wipe cloth     Carrier' under a head of names and functions is a row
-    return patterns.INSTRUCTION.search(line) is not None and not patterns.CAS.search(line) and "," not in line[:30]
-
-
-def _is_table(copy: str, spans: list[Span], heads: list[str]) -> bool:
-    """Registry numbers that no comma list holds, or columns of at least two lines."""
-    numbered = 0
-    listed = 0
-    for start, end in spans:
-        numbers = [match.span() for match in patterns.CAS.finditer(copy, start, end)]
-        numbered += len(numbers)
-        if (
-            numbers
-            and len(_AFTER_NUMBER.findall(copy, start, end)) >= max(1, len(numbers) - 1)
-            and (len(numbers) > 1 or len(spans) == 1)
-        ):
-            listed += len(numbers)
-    if numbered:
-        return listed * 2 < numbered
-    if len(spans) == 1 and is_headed_run(copy[slice(*spans[0])]):
-        return True
-    columns = sum(re.search(r"\S(?:\s{3,}|\t|\s?\|\s?)\S", copy[a:b]) is not None for a, b in spans)
-    return columns >= 2 and columns * 2 > len(spans)
-
-
-def _before_numbers(copy: str, start: int, end: int) -> str:
-    """The head of a table that stands on one line with its rows: what comes before the first registry number."""
-    first = patterns.CAS.search(copy, start, end)
-    return copy[start : min(first.start(), start + 600)] if first else ""
-
-
-def _bracketed_amounts(copy: str, entries: list[Entry]) -> bool:
-    """Whether nearly all entries end in a bracketed amount."""
-    ends = sum(_BRACKETED.search(copy, max(entry.start, entry.end - 40), entry.end) is not None for entry in entries)
-    return ends >= 3 and ends * 5 >= len(entries) * 4
-
-
-def _bare_amounts(copy: str, entries: list[Entry], heads: list[str]) -> bool:
-    """Whether numbers without a sign are amounts: the head says '%', or they add up to 100."""
-    if any(patterns.PERCENT_HEAD.search(head) for head in heads):
-        return True
-    numbers = [re.search(r"(?<=[\s:=\t])(\d{1,2}(?:[.,]\d{1,3})?)[\s)]*$", copy[e.start : e.end]) for e in entries]
-    values = [float(match[1].replace(",", ".")) for match in numbers if match]
-    return len(values) >= 2 and len(values) * 3 >= len(entries) * 2 and 97 <= sum(values) <= 103
-
-
-def _drafted(text: str, copy: str, entry: Entry, amounts: _Amounts, block: Block, known: Known) -> Draft | None:
-    if entry.end - entry.start > _LONGEST_NAME * 4:
-        return None
-    draft = read_item(text, copy, entry.start, entry.end, bare=amounts.bare, bracketed=amounts.bracketed)
-    if draft is None or patterns.TOTAL.match(draft.name):
-        return None
-    printed = copy[entry.start : entry.end].strip()
-    # "PDMS 350" is a grade of the word list, "PDMS 5 %" is an amount.
-    if not amounts.bare and draft.stated is not None and not printed.endswith(_SIGN) and known(printed):
-        draft = draft._replace(name=squeezed(printed), stated=None)
-    if (
-        draft.stated is None
-        and draft.cas is None
-        and _PROSE.search(draft.name)
-        and len(draft.name.split()) > 3
-        and not known(draft.name)
-    ):
-        return None
-    if entry.band is not None and draft.stated is None:
-        draft = draft._replace(stated=entry.band.stated(text))
-    return draft._replace(doubtful=draft.doubtful or entry.doubtful or block.doubtful)
-
-
-def _is_list(copy: str, drafts: list[Draft], block: Block, known: Known, printed: int) -> bool:
-    """Whether entries look like names; prose without one known name, number or amount is no list."""
-    if not drafts:
-        return False
-    told = sum(draft.stated is not None or draft.cas is not None or known(draft.name) for draft in drafts)
-    if told:
-        return True
-    if block.why == "head":
-        return True
-    if patterns.NONE_DECLARED.search(copy, block.start, block.end):
-        return False
-    if sum(end - start for draft in drafts for start, end in draft.spans) * 2 < printed:
-        return False
-    words = sorted(sum(patterns.LETTER.search(word) is not None for word in draft.name.split()) for draft in drafts)
-    middle = words[len(words) // 2]
-    return middle <= (5 if len(drafts) > 1 else 4) and max(words) <= _WORDS_OF_A_SENTENCE
 
 
 def _lines(text: str, drafts: list[Draft], named: list[str | None], index: LineIndex) -> tuple[Line, ...]:

@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 
 from formulate.reading import patterns
+from formulate.reading.amount_words import is_amount_word
 from formulate.reading.amounts import amounts_in, shares_in
 from formulate.reading.item import Draft, blanked, clean_name
 from formulate.reading.lazily import lazy
 from formulate.reading.numbers import first, numbers_in
+from formulate.reading.recipes import unmeasured
+from formulate.reading.surface import stripped
 
 _KEY = lazy(
     r"(?<![A-Za-z])(?:(?P<name>ingred(?:ient)?\.?\s?name|ingredients?|components?|chemical\s?name|common\s?name"
@@ -23,6 +26,9 @@ _KEY = lazy(
     r"\s{0,2}:",
     re.IGNORECASE,
 )
+
+
+_VAPOUR = lazy(r"\s{1,3}VP:\s.{0,40}$")
 
 
 def is_records(copy: str, start: int, end: int) -> bool:
@@ -84,13 +90,18 @@ def _draft(text: str, copy: str, begin: int, values: list[tuple[str, int, int]])
     numbers = numbers_in(copy[name_at[0] : name_at[1]])
     shares = [] if "amount" in told else shares_in(numbers.masked, 0, len(numbers.masked))
     masked = blanked(numbers.masked, [(shares[0].start, shares[0].end)]) if shares else numbers.masked
+    masked = _VAPOUR.sub("", masked)
     name, function = clean_name(masked)
+    if ":" in name and not {"cas", "ec", "amount"} & set(told):
+        return []  # a remark put in the place of a name: 'Ingredient: Ventilation: see section 8'
     if not patterns.LETTER.search(name):
         return []
     cas = first(numbers_in(copy[slice(*told["cas"])]).cas) if "cas" in told else first(numbers.cas)
     ec = first(numbers_in(copy[slice(*told["ec"])]).ec) if "ec" in told else first(numbers.ec)
     amounts = amounts_in(copy, *told["amount"]) if "amount" in told else shares_in(copy, *name_at)
     stated = amounts[0].stated(text) if amounts else None
+    if stated is None and "amount" in told and is_amount_word(copy[slice(*told["amount"])].strip()):
+        stated = unmeasured(text, *stripped(copy, *told["amount"]))
     if "function" in told:
         function = " ".join(copy[slice(*told["function"])].split()).strip(" .;,") or function
     last = max((span[1] for group, span in told.items() if group != "other"), default=name_at[1])

@@ -1,24 +1,21 @@
-"""Tables whose lines are rows, with names that wrap over lines; and what a row tells."""
+"""Tables whose lines are rows, with names that wrap over lines."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable
 
-from formulate.domain.line import Means
 from formulate.reading import patterns
-from formulate.reading.amounts import Amount
-from formulate.reading.cells import Cell, Head, Row, cells_of, is_head_line
+from formulate.reading.cells import Head, Row, cells_of, is_head_line
 from formulate.reading.functions import FUNCTION
-from formulate.reading.item import Draft, clean_name
 from formulate.reading.lazily import lazy
+from formulate.reading.row_drafts import spliced, without_labels
 from formulate.reading.stream import is_flat, is_headed_run, rows_from_stream
 
 Known = Callable[[str], bool]
 _LONE = lazy(r"[<>\u2264\u2265=]{0,2}\s?\d{1,3}(?:[.,]\d{1,4})?\s?%?")
 _OPEN_END = lazy(r"(?:[,/(-]|\band|\bwith|\bof|\bor)\s*$", re.IGNORECASE)
 
-_LABEL_END = lazy(r"[ \t]{0,3}:")
 _CUT_SHORT = lazy(r"(?:[,/(-]|\b(?:and|with|of|or|und|mit|et|avec|reaction\sproducts?))\s*$", re.IGNORECASE)
 
 
@@ -52,13 +49,15 @@ def separator_of(copy: str, head: tuple[int, int], lines: list[tuple[int, int]])
 
 def table_rows(copy: str, lines: list[tuple[int, int]], head: Head, known: Known) -> list[Row]:
     """Rows of a table: by line where lines are rows, else from the run of cells."""
-    parts = [Row(tuple(cells_of(copy, start, end, head))) for start, end in lines]
+    parts = [without_labels(copy, Row(tuple(cells_of(copy, start, end, head)))) for start, end in lines]
     if len(lines) == 1 and parts and is_headed_run(copy[slice(*lines[0])]):
         return rows_from_stream(copy, list(parts[0].cells), known)
-    parts = [part._replace(pair=_is_pair(part, head)) for part in parts if part.cells and not _is_note(copy, part)]
+    parts = [part for part in parts if part.cells and not _is_note(copy, part) and not _is_labelled_code(part)]
+    parts = [part._replace(pair=_is_pair(part, head)) for part in _numbers_above(parts)]
     complete = sum(_is_complete(part) for part in parts)
     nameless = [part for part in parts if "N" not in part.kinds() and set("CEAW") & set(part.kinds())]
     several = any(part.kinds().count("C") > 1 and not _is_double(part) for part in parts)
+    several = several or any("C" not in part.kinds() and part.kinds().count("E") > 2 for part in parts)
     split = any(set("CA") <= set(part.kinds()) for part in nameless)
     flat = any(is_flat(part.cells) for part in parts if "C" in part.kinds())
     above = split and not complete and _names_stand_above(copy, parts)
@@ -114,6 +113,30 @@ def _is_note(copy: str, row: Row) -> bool:
     return patterns.TABLE_NOTE.search(text) is not None and not text.lower().startswith("balance")
 
 
+def _numbers_above(parts: list[Row]) -> list[Row]:
+    """The lines with each number put to the name below it, where the table begins with a number and they alternate."""
+    paired: list[Row] = []
+    at = 0
+    while (
+        at + 1 < len(parts)
+        and "C" in parts[at].kinds()
+        and "N" not in parts[at].kinds()
+        and parts[at + 1].kinds() == "N"
+    ):
+        paired.append(_joined(parts[at], parts[at + 1]))
+        at += 2
+    return [*paired, *parts[at:]] if len(paired) > 1 and at < len(parts) else parts
+
+
+def _is_labelled_code(row: Row) -> bool:
+    """'Hazard statements: H304' on a line of its own."""
+    return (
+        set(row.kinds()) == set("NX")
+        and any(cell.value == "code" for cell in row.cells)
+        and all(is_head_line(cell.value) for cell in row.cells if cell.kind == "N")
+    )
+
+
 def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
     """Join the lines of one row: a nameless line takes the name above it, a name alone continues the row above."""
     rows: list[Row] = []
@@ -136,6 +159,8 @@ def _wrapped(copy: str, parts: list[Row], known: Known) -> list[Row]:
             continue  # codes alone bring nothing a name waits for; they stay in what was left over
         elif waiting and not _lacks(rows, waiting, copy, part):
             prefix = waiting.pop()
+            while waiting and _text(copy, prefix)[:1] in "([":  # '(mixture of isomers)' below its name
+                prefix = _joined(waiting.pop(), prefix)
             rows += _settled(copy, rows, waiting, known)
             waiting = []
             rows.append(_joined(prefix, part)._replace(centred=True))
@@ -174,7 +199,7 @@ def _settled(copy: str, rows: list[Row], waiting: list[Row], known: Known) -> li
     new: list[Row] = []
     for part in waiting:
         text = _text(copy, part)
-        whole = rows and known(_spliced([cell.value for cell in (*rows[-1].cells, *part.cells) if cell.kind == "N"]))
+        whole = rows and known(spliced([cell.value for cell in (*rows[-1].cells, *part.cells) if cell.kind == "N"]))
         whole = whole or bool(
             rows
             and not new
@@ -182,6 +207,7 @@ def _settled(copy: str, rows: list[Row], waiting: list[Row], known: Known) -> li
             and _is_near(copy, rows[-1], part)
             and not patterns.CATCH_ALL.match(text)
         )
+        whole = whole or bool(rows and not new and _is_last_word(copy, rows[-1], part))
         if (patterns.CATCH_ALL.match(text) or known(text)) and not whole:
             new.append(part)
         elif rows and not new and len(text.split()) <= 5 and text[-1:] not in ":." and _is_near(copy, rows[-1], part):
@@ -189,77 +215,12 @@ def _settled(copy: str, rows: list[Row], waiting: list[Row], known: Known) -> li
     return new
 
 
+def _is_last_word(copy: str, row: Row, part: Row) -> bool:
+    """Whether one word in small letters ends the name above, that begins with a capital: '..., 2-propinil', 'ester'."""
+    word = _text(copy, part)
+    small = word.islower() and len(word.split()) == 1
+    return small and "C" in row.kinds() and _text(copy, row)[:1].isupper() and _is_near(copy, row, part)
+
+
 def _is_near(copy: str, row: Row, part: Row) -> bool:
     return copy.count("\n", max(cell.end for cell in row.cells), part.cells[0].start) == 1
-
-
-def draft_of(text: str, copy: str, row: Row, head: Head, means: Means = "either") -> Draft | None:
-    """The entry a row tells; None if it has no name."""
-    names, function = _names(_unlabelled(copy, row), head)
-    if not names:
-        return None
-    name, tail = clean_name(_spliced([cell.value for cell in names]))
-    if not patterns.LETTER.search(name):
-        return None
-    best = None if patterns.CATCH_ALL.match(name) and len(name.split()) > 5 else best_amount(row)
-    return Draft(
-        _spans(copy, row),
-        name,
-        next((cell.value for cell in row.cells if cell.kind == "C"), None),
-        next((cell.value for cell in row.cells if cell.kind == "E"), None),
-        best.stated(text, means) if best else None,
-        function or tail,
-        row.doubtful,
-    )
-
-
-def _unlabelled(copy: str, row: Row) -> Row:
-    """The row without labels in front of its values ('Concentration: 5 %')."""
-    cells = [
-        cell
-        for cell in row.cells
-        if not (cell.kind == "N" and _LABEL_END.match(copy, cell.end) and is_head_line(cell.value))
-    ]
-    return row._replace(cells=tuple(cells)) if any(cell.kind == "N" for cell in cells) else row
-
-
-def best_amount(row: Row) -> Amount | None:
-    """The amount of a row: the first per cent, else the first range or comparison, else the first number."""
-    amounts = [cell.amount for cell in row.cells if cell.amount is not None]
-    ranked = sorted(amounts, key=lambda one: (one.unit != "%", not (one.unit or one.compared or one.range_)))
-    return ranked[0] if ranked else None
-
-
-def _spliced(values: list[str]) -> str:
-    joined = ""
-    for value in values:
-        joined += value if not joined or joined.endswith("-") else " " + value
-    return joined
-
-
-def _names(row: Row, head: Head) -> tuple[list[Cell], str | None]:
-    names = [cell for cell in row.cells if cell.kind == "N"]
-    function = None
-    if len(names) > 1 and (head.function or FUNCTION.fullmatch(names[-1].value.strip())):
-        function = names.pop().value
-    first = row.cells.index(names[0]) if names else 0
-    if first == 0 and len(names) > 1:
-        names = _before_codes(row, names)
-    return names, function
-
-
-def _before_codes(row: Row, names: list[Cell]) -> list[Cell]:
-    """Text after hazard codes on the same line is no part of the name."""
-    codes = [cell.start for cell in row.cells if cell.kind == "X" and cell.value == "code"]
-    return [name for name in names if not codes or name.start < codes[0]]
-
-
-def _spans(copy: str, row: Row) -> tuple[tuple[int, int], ...]:
-    """The stretches of the row: one where only blanks and marks stand between its cells."""
-    spans: list[tuple[int, int]] = []
-    for cell in sorted(row.cells, key=lambda one: one.start):
-        if spans and not patterns.WORDY.search(copy, spans[-1][1], cell.start):
-            spans[-1] = (spans[-1][0], cell.end)
-        else:
-            spans.append((cell.start, cell.end))
-    return tuple(spans)

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from formulate.reading import patterns
 from formulate.reading.amounts import shares_in
 from formulate.reading.cells import HOLDS, Cell, Row, is_head_line
-from formulate.reading.columns import from_columns, numbers_and_amounts
+from formulate.reading.columns import COLUMN_DOUBT, from_columns, numbers_and_amounts
 from formulate.reading.functions import FUNCTION
 from formulate.reading.lazily import lazy
 
@@ -17,21 +17,30 @@ _STRONG_TEXT = (
     "weight "
     "cas cas# v.p casno cas-no cas-nr einecs einecs-nr ec-no % wt wt% percent osha acgih pel tlv osha-pel "
     "acgih-tlv osha/pel acgih/tlv ld50 lc50 gehalt r-sätze gef.sym ingredient ingredients component components "
+    "ingrediente ingredientes ingredienti componente componentes componenti "
     "name concentration contents conc classification exposure limits einheit bezeichnung ghs  weight% "
-    "w/w stoffname inhaltsstoffe c.a.s einecs#  "
+    "w/w stoffname inhaltsstoffe c.a.s einecs# casrn concentración concentracion concentração concentrazione "
+    "denominazione nombre nome nazwa stężenia klasyfikacja teneur composant konzentration wag químico chemiczna "
 )
 _STRONG = frozenset(_STRONG_TEXT.split())
+_LEAD_WORDS = 8
 _START_ONLY = frozenset(["chemical", "material", "substance", "common", "hazardous", "product"])
 _BLANK_WORDS = lazy(r"\b(?:not\s(?:applicable|established|available|listed)|none|n/?a|ne|nd)\b", re.IGNORECASE)
+# 'Other components below reportable levels' is a row, though its first words are those of heads
+_REST = lazy(
+    r"\b(?:other|remaining|further)\s(?:ingredients?|components?|substances?|materials?)\s(?:below|above|under|not|non|present|at|in)\b",
+    re.IGNORECASE,
+)
+_HAZARD = r"(?:[Xx][NnIi]|[Ff]\+|[Tt]\+|F|T|C|N|O)"
 _LEADING_SIGN = lazy(
-    r"(?:-\s){0,3}(?:(?:Xn|Xi|F\+|F|T\+|T|C|N|O)(?:-(?:Xn|Xi|F\+|F|T\+|T|C|N|O)){0,3}\s(?:\d{1,2}(?:[-/]\d{1,2}){0,6}\s)?)"
+    rf"(?:-\s){{0,3}}(?:{_HAZARD}(?:[-,]\s?(?:{_HAZARD}|f(?=-[Xx]))){{0,3}}|f-x[ni])\s(?:\d{{1,2}}(?:[-/]\d{{1,2}}){{0,8}}\s)?"
     r"(?=[^\W\d_])"
 )
 
 
 def rows_from_stream(copy: str, cells: list[Cell], known: Known) -> list[Row]:
     """Rows of a run of cells: names first, numbers first, or all names and then all numbers."""
-    cells = [part for cell in cells if not _is_remark(copy, cell) for part in _parted(cell)]
+    cells = [part for cell in _without_remarks(copy, cells) for part in _parted(cell)]
     cells = _unsigned(_below_head(cells))
     runs = _name_runs([cell for cell in cells if not (cell.kind == "N" and is_head_line(cell.value))])
     numbers, amounts = numbers_and_amounts(cells)
@@ -39,18 +48,23 @@ def rows_from_stream(copy: str, cells: list[Cell], known: Known) -> list[Row]:
         columns = from_columns(copy, runs[0], numbers, amounts, known)
         if columns:
             return columns
-    number_first = _number_first(cells)
+    lead = next((at for at, cell in enumerate(cells) if cell.kind in "CAEW"), 0)
+    amount_first = _is_lead(cells[:lead]) and _amount_first(cells[lead:])
+    cells = cells[lead:] if amount_first else cells
+    number_first = not amount_first and _number_first(cells)
     if number_first:
         cells = cells[next(number for number, cell in enumerate(cells) if cell.kind == "C") :]
     rows: list[list[Cell]] = []
     seen: set[str] = set()
     for cell in cells:
-        if cell.kind == "H":
-            continue
+        if cell.kind == "H" or (amount_first and cell.kind == "N" and seen & set("CE")):
+            continue  # behind the number of a row that began with its amount stands what it is classified as
         is_function = FUNCTION.fullmatch(cell.value) is not None and "F" not in seen
         begins = (
             (cell.kind == "C" and "C" in seen)
             if number_first
+            else (cell.kind == "A" and "A" in seen)
+            if amount_first
             else (cell.kind == "N" and bool(seen & set("CAW")) and not is_function)
         )
         if not rows or begins:
@@ -58,7 +72,44 @@ def rows_from_stream(copy: str, cells: list[Cell], known: Known) -> list[Row]:
             seen = set()
         rows[-1].append(cell)
         seen.add("F" if cell.kind == "N" and is_function else cell.kind)
-    return [Row(tuple(row)) for row in rows if _is_row(copy, row, known)]
+    return _handed_up([Row(tuple(row)) for row in rows if _is_row(copy, row, known)])
+
+
+def _handed_up(rows: list[Row]) -> list[Row]:
+    """Where a row holds two amounts and the row above it only a number, the first amount is that row's."""
+    for number in range(1, len(rows)):
+        above, row = rows[number - 1], rows[number]
+        own = [cell for cell in row.cells if cell.kind == "A"]
+        if len(own) == 2 and "A" not in above.kinds() and "C" in above.kinds() and row.cells[0].kind == "N":
+            rows[number - 1] = Row((*above.cells, own[0]), COLUMN_DOUBT)
+            rows[number] = Row(tuple(cell for cell in row.cells if cell is not own[0]), COLUMN_DOUBT)
+    return rows
+
+
+def _is_lead(cells: list[Cell]) -> bool:
+    """Whether cells above the first number are heads and sentences, not a name."""
+    words = [word for cell in cells if cell.kind == "N" for word in cell.value.split()]
+    return not words or len(words) > _LEAD_WORDS
+
+
+def _amount_first(cells: list[Cell]) -> bool:
+    """Whether each row begins with its amount: '10 - 25 % naphtha EC ..., < 2 % xylene EC ...'."""
+    told = "".join(cell.kind for cell in cells if cell.kind in "NA")
+    first = next((cell.kind for cell in cells if cell.kind in "NCAE"), "")
+    each = told.count("AN")
+    return first == "A" and each > 1 and each == told.count("A") and told.count("N") - each <= each // 3
+
+
+def _without_remarks(copy: str, cells: list[Cell]) -> list[Cell]:
+    """The cells without remarks, and without the numbers printed inside one: '... contains little (< 0.1 %) of ...'."""
+    kept: list[Cell] = []
+    inside = False
+    for cell in cells:
+        if cell.kind == "N":
+            inside = _is_remark(copy, cell) or (inside and cell.value[:1] in ")],;")
+        if not inside:
+            kept.append(cell)
+    return kept
 
 
 def is_headed_run(stretch: str) -> bool:
@@ -165,6 +216,9 @@ def _parted(cell: Cell) -> list[Cell]:
     for holds in HOLDS.finditer(cell.value):
         for number, word in enumerate(words):
             is_head[number] = "" if holds.start() <= word.start() < holds.end() else is_head[number]
+    for rest in _REST.finditer(cell.value):
+        for number, word in enumerate(words):
+            is_head[number] = "" if rest.start() <= word.start() < rest.end() else is_head[number]
     blanks = [match.span() for match in _BLANK_WORDS.finditer(cell.value)]
     for number, word in enumerate(words):
         is_head[number] = is_head[number] or ("weak" if any(a <= word.start() < b for a, b in blanks) else "")
@@ -197,6 +251,6 @@ def _head_word(word: str) -> str:
     plain = word.strip("():,;.*[]|").lower()
     if plain in _STRONG or word in {"CAS#", "#CAS"}:
         return "strong"
-    if not plain or set(plain) <= set("-=_#/") or plain in patterns.HEAD_WORDS:
+    if not plain or set(plain) <= set("-=_#/") or patterns.is_head_word(plain):
         return "weak"
     return "weak" if all(part in patterns.HEAD_WORDS for part in re.split(r"[/\-]", plain)) else ""

@@ -6,6 +6,7 @@ import re
 
 from formulate.reading.lazily import lazy
 from formulate.reading.scanned_numbers import mended
+from formulate.reading.slips import digits_restored, letters_restored
 
 _SAME = {
     "\u00a0": " ",
@@ -55,6 +56,7 @@ _SAME = {
     "\u2032": "'",
     "\u201c": '"',
     "\u201d": '"',
+    "\u00b9": " ",
     "\u2022": "\u2022",
     "\u00b7": "\u00b7",
 }
@@ -118,7 +120,7 @@ def working_copy(text: str) -> str:
         copy = _TAG.sub(_blank_tag, _without_unseen(copy))
     if "&" in copy:
         copy = _ENTITY.sub(_blank_entity, copy)
-    return mended(copy)
+    return mended(letters_restored(digits_restored(copy)))
 
 
 def _without_unseen(copy: str) -> str:

@@ -70,6 +70,10 @@ class Firing(NamedTuple):
     partners: tuple[int, ...]
     why: str
     says: str
+    rows: int | None = None
+    """Rows that the weight was fitted on; None for a judged weight."""
+    possibly: bool = False
+    """Holds only if an open line is one of its candidates."""
 
     @property
     def severity(self) -> Severity:
@@ -169,21 +173,35 @@ def _fire(rule: Rule, met: Sequence[_Met], line: LineFacts, ledger: Ledger) -> I
     if several is None:
         odds = (rule.then.log_odds or 0.0) * line.certainty
         why = ledger.add("rule", rule.reason, values, because or (line.why["identity"],), cited, against=odds < 0)
-        yield Firing(rule, line.position, rule.then.role, odds, partners, why, ledger[why].says)
+        rows = _rows(rule, main=True)
+        yield Firing(rule, line.position, rule.then.role, odds, partners, why, ledger[why].says, rows)
         return
     for known in several:
-        weight = rule.then.log_odds if known.strength == "main" else rule.then.side_log_odds
+        main = known.strength == "main"
+        weight = rule.then.log_odds if main else rule.then.side_log_odds
         values.update(known_role=role_label(known.role), strength=known.strength)
         why = ledger.add("rule", rule.reason, values, (line.why["identity"], known.why), cited)
         certainty = line.certainty if rule.then.role == "$known" else 1.0
-        yield Firing(rule, line.position, known.role, (weight or 0.0) * certainty, partners, why, ledger[why].says)
+        odds, rows = (weight or 0.0) * certainty, _rows(rule, main)
+        yield Firing(rule, line.position, known.role, odds, partners, why, ledger[why].says, rows)
+
+
+def _rows(rule: Rule, main: bool) -> int | None:
+    """Rows that the weight in force was fitted on, None if it is the judged one."""
+    if rule.then.weight == "judged" or rule.fitted is None:
+        return None
+    return (rule.fitted.rows if main else rule.fitted.side_rows) or None
 
 
 def _meets(condition: Condition, line: LineFacts, around: Surroundings) -> _Met | None:
     """What a condition rests on if it holds, else None. A missing fact never holds."""
+    if line.ingredient is not None and line.ingredient in condition.except_ingredient:
+        return None
     if condition.ingredient:
         return _Met(("identity",), {}) if line.ingredient in condition.ingredient else None
     if condition.class_:
+        if line.ingredient is not None and line.ingredient in condition.ingredient_too:
+            return _Met(("identity",), {"class_name": line.class_title})
         if _words(condition.class_).isdisjoint(line.class_line):
             return None
         return _Met(("class",), {"class_name": line.class_title})

@@ -8,7 +8,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from formulate.errors import DataError
-from formulate.rules.schema import Conclusion, Condition, Example, Rule, RuleSource, Selection
+from formulate.rules.schema import Conclusion, Condition, Example, Fitted, Rule, RuleSource, Selection
 
 
 def load_rules(
@@ -58,9 +58,14 @@ def _names_nothing(rule: Rule, classes: Container[str], is_ingredient: Callable[
     for condition in (*rule.all, *rule.none):
         chosen = condition.with_
         named = (*condition.class_, *((*chosen.class_, *chosen.except_class) if chosen else ()))
-        ids = (*condition.ingredient, *((*chosen.ingredient, *chosen.except_ingredient) if chosen else ()))
+        ids = [name for one in (condition, chosen) if one is not None for name in _ingredients(one)]
         yield from (name for name in named if name not in classes)
         yield from (name for name in ids if not is_ingredient(name))
+
+
+def _ingredients(named: Condition | Selection) -> tuple[str, ...]:
+    """Every ingredient that a condition or selection names."""
+    return (*named.ingredient, *named.ingredient_too, *named.except_ingredient)
 
 
 def trusted_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:
@@ -76,12 +81,24 @@ def trusted_rules(records: Iterable[Mapping[str, Any]]) -> tuple[Rule, ...]:
                 "sources": tuple(RuleSource.model_construct(**one) for one in record["sources"]),
                 "fires": tuple(Example.model_construct(**one) for one in record["fires"]),
                 "silent": tuple(Example.model_construct(**one) for one in record["silent"]),
+                "fitted": Fitted.model_construct(**record["fitted"]) if "fitted" in record else None,
             }
         )
         for record in records
         if record["status"] != "retired"
     )
     return tuple(sorted(rules, key=lambda rule: rule.id))
+
+
+def with_fitted_weights(rules: Iterable[Rule]) -> tuple[Rule, ...]:
+    """The rules with fitted weights in place of the judged ones, where there are any."""
+    return tuple(rule if rule.fitted is None else _weighted(rule, rule.fitted) for rule in rules)
+
+
+def _weighted(rule: Rule, fitted: Fitted) -> Rule:
+    weights = {"log_odds": fitted.log_odds, "side_log_odds": fitted.side_log_odds}
+    found = {name: weight for name, weight in weights.items() if weight is not None}
+    return rule.model_copy(update={"then": rule.then.model_copy(update={**found, "weight": "fitted"})})
 
 
 def _condition(record: Mapping[str, Any]) -> Condition:

@@ -67,10 +67,14 @@ class Condition(Model):
     """One thing a rule looks at. Exactly one of ``ingredient``, ``class``, ``fact``, ``hint``, ``with``, ``known``.
 
     ``with`` looks for other lines; ``as`` names them for the reason; ``least`` says how many are needed.
+    Beside ``class``, ``ingredient_too`` are meant in addition. A condition never holds on a line whose ingredient
+    stands in ``except_ingredient``: among ``none`` that spares it.
     """
 
     ingredient: tuple[str, ...] = ()
     class_: tuple[str, ...] = Field(default=(), alias="class")
+    ingredient_too: tuple[str, ...] = ()
+    except_ingredient: tuple[str, ...] = ()
     fact: str | None = None
     op: Op | None = None
     value: float | None = None
@@ -97,6 +101,8 @@ class Condition(Model):
         ]
         if sum(kinds) != 1:
             raise ValueError("a condition looks at exactly one of ingredient, class, fact, hint, with, known, told")
+        if self.ingredient_too and not self.class_:
+            raise ValueError("ingredient_too adds to a class: give 'class'")
         if self.fact is not None:
             self._check_fact(self.fact)
         if self.hint is not None and not self.any:
@@ -172,6 +178,15 @@ class Example(Model):
     note: str = ""
 
 
+class Fitted(Model):
+    """Weights of a rule as fitted (``rule_weights.csv``), each with the rows in which it spoke."""
+
+    log_odds: float | None = None
+    rows: int = 0
+    side_log_odds: float | None = None
+    side_rows: int = 0
+
+
 class Rule(Model):
     """A rule. ``all`` must hold, ``none`` must not; a missing fact satisfies neither."""
 
@@ -189,6 +204,7 @@ class Rule(Model):
     sources: tuple[RuleSource, ...]
     fires: tuple[Example, ...]
     silent: tuple[Example, ...]
+    fitted: Fitted | None = None
 
     @model_validator(mode="after")
     def _whole(self) -> Rule:

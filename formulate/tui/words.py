@@ -45,7 +45,7 @@ FIELD_HELP: dict[str, str] = {
     "purpose": "The main purpose of the ingredient in this mixture: in another list the same substance can do "
     "something else.",
     "certainty": "How sure the main purpose is: sure from 0.9, likely from 0.6, open below, - where nothing known "
-    "explains the line. The figure stands in the ground band. Weights of the rules are judged, not fitted.",
+    "explains the line. The figure stands in the ground band. Few weights of the rules are fitted, most are judged.",
     "also": "What the ingredient does besides its main purpose, each with a probability of its own.",
     "amount": "The amount as it is printed beside the name.",
     "claim": "What the front of the bottle claims. It decides which headline is looked for in the list.",

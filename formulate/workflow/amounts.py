@@ -14,7 +14,9 @@ from formulate.amounts.gather import gather, softly_ordered
 from formulate.amounts.item import Item
 from formulate.amounts.levels import Prior, prior
 from formulate.amounts.measured import MeasuredValue, measured_value
-from formulate.catalog.amounts import DisclosureRule, disclosure_rule
+from formulate.amounts.rest import unnamed
+from formulate.amounts.statements import bands_as_totals
+from formulate.catalog.amounts import DisclosureRule, disclosure_rule, product_type_for
 from formulate.catalog.store import Catalog, open_catalog
 from formulate.domain.edit import Edit
 from formulate.domain.line import Reading, Stated
@@ -22,10 +24,14 @@ from formulate.domain.product import Product
 from formulate.domain.reason import Ledger, Reason
 from formulate.domain.roles import Attribution
 from formulate.domain.vocabulary import RULES
-from formulate.errors import Stopped, UsageError
+from formulate.errors import InputError, Stopped, UsageError
 
 ORDER_HOLDS = 0.7
 """Judged chance that a list under no law stands in falling order all the same."""
+
+
+MOST_LINES = 200
+"""Lines of one list; no label or data sheet met so far has half as many."""
 
 
 class Hard(NamedTuple):
@@ -74,11 +80,25 @@ def hard_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[H
     catalog = open_catalog()
     ledger = Ledger(done["roles"].reasons)
     rule, why_rule = _rule(inputs, ledger, catalog)
-    items = _meant(items_of(done, catalog), inputs.edits, ledger)
+    items = items_of(done, catalog)
+    _check_length(items)
+    items = _meant(items, inputs.edits, ledger)
     told = _line_told(inputs, items)
-    statements = gather(items, rule, why_rule, done["matches"].value.stated, told, ledger)
+    statements = gather(items, rule, why_rule, done["matches"].value.stated, told, catalog, ledger)
     measured = tuple(measured_value(text) for text in _measured(inputs))
     return Hard(certain(items, statements, measured, rule.complete, catalog, ledger), rule, why_rule, measured), ledger
+
+
+def _check_length(items: Sequence[Item]) -> None:
+    """Refuse a list that no bottle has. Raises InputError."""
+    if len(items) > MOST_LINES:
+        raise InputError(
+            f"{len(items):,} lines are too many for amounts.",
+            "the list that was recognised",
+            f"bounds are worked out for up to {MOST_LINES} lines: the work grows faster than the cube of the length.",
+            "give the list of one product; read and roles take longer ones.",
+            "too-large",
+        )
 
 
 def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[Plausible, Mapping[str, Reason]]:
@@ -93,10 +113,12 @@ def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[
     sheet = hard.rule.rule.startswith("sds") or any(item.line.cas for item in known.items)
     levels = prior(known.items, kind, sheet, open_catalog(), ledger)
     seed = inputs.seed if inputs.seed is not None else _seed(inputs.text)
-    totals = list(known.totals.values())
+    totals = [*known.totals.values(), *bands_as_totals(known.statements, len(known.items))]
     frames = _frames(hard, sheet)
+    why = _drawn_from(hard, frames, why, ledger)
+    split = unnamed(tuple(known.totals))
     parts = [
-        (draw(one, levels.levels, seed, totals, stop=inputs.stop, progress=inputs.progress), weight)
+        (draw(one, levels.levels, seed, totals, split, stop=inputs.stop, progress=inputs.progress), weight)
         for one, weight in frames
     ]
     return Plausible(_mixed(parts, seed), levels, kind, why), ledger
@@ -142,6 +164,19 @@ def _frames(hard: Hard, sheet: bool) -> list[tuple[Frame, float]]:
     return [(known, 1.0)] if ordered is None else [(ordered, ORDER_HOLDS), (known, 1 - ORDER_HOLDS)]
 
 
+def _drawn_from(hard: Hard, frames: Sequence[tuple[Frame, float]], why: str, ledger: Ledger) -> str:
+    """The reason that all likely ranges share: kind of product, an order that was believed, what was measured."""
+    because = [why, *(one.why for one in hard.certain.statements if one.kind == "total")]
+    if len(frames) > 1:
+        says = (
+            "No law orders this list; that it stands in falling order all the same is given {chance:g} chances in 10."
+        )
+        because.append(ledger.add("assumed", says, {"chance": ORDER_HOLDS * 10}, [hard.why_rule]))
+    if len(because) == 1:
+        return why
+    return ledger.add("calculated", "What all likely ranges of this list rest on.", {}, because)
+
+
 def _mixed(parts: Sequence[tuple[Draws, float]], seed: int) -> Draws:
     """Draws of several frames in the shares of their weights."""
     import numpy as np
@@ -168,32 +203,13 @@ def _mixed(parts: Sequence[tuple[Draws, float]], seed: int) -> Draws:
 def product_type(product: Product, ledger: Ledger) -> tuple[str, str]:
     """The kind of product whose use levels are taken, by what was said of its substrate; 'any' where nothing was."""
     substrate = product.substrate.value if product.substrate is not None else ""
-    kind = SUBSTRATE_TYPES.get(substrate, "any")
+    kind = (product_type_for(open_catalog(), substrate) if substrate else None) or "any"
     if kind == "any":
         says = "Use levels of any kind of product are taken: nothing tells which kind this is."
         return kind, ledger.add("assumed", says, {})
     says = "Use levels of {kind} are taken, because the product is for {substrate}."
     because = [product.substrate.why] if product.substrate is not None else []
     return kind, ledger.add("calculated", says, {"kind": kind.replace("-", " "), "substrate": substrate}, because)
-
-
-SUBSTRATE_TYPES = {
-    "glass": "glass-care",
-    "leather": "leather-textile-treatment",
-    "textile": "leather-textile-treatment",
-    "fabric": "leather-textile-treatment",
-    "floor": "floor-polish",
-    "wood": "furniture-polish",
-    "furniture": "furniture-polish",
-    "stone": "stone-sealer",
-    "masonry": "stone-sealer",
-    "metal": "metal-polish",
-    "paint": "vehicle-wax",
-    "car": "vehicle-wax",
-    "tyre": "vehicle-protectant",
-    "plastic": "vehicle-protectant",
-}
-"""Kind of product by the substrate it is for."""
 
 
 def _rule(inputs: graph.Inputs, ledger: Ledger, catalog: Catalog) -> tuple[DisclosureRule, str]:

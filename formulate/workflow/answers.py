@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import Field
 
 from formulate.domain.brief import HeadlineSaid, Sentence
@@ -106,13 +108,15 @@ class ConflictSaid(Model):
 
 
 class CautionSaid(Model):
-    """What can hurt and how one works; ``lines`` are positions."""
+    """What can hurt and how one works; ``lines`` are positions. ``certainty`` is possibly if it rests on a line that
+    stays open between several ingredients, of which not all call for it."""
 
     caution: str
     lines: tuple[int, ...]
     says: str
     severity: Severity
     sources: tuple[str, ...]
+    certainty: Literal["at least", "possibly"] = "at least"
 
 
 class RolesAnswer(Answer):

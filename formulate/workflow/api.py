@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date as date_
 from functools import cache
@@ -34,6 +35,9 @@ if TYPE_CHECKING:
     from formulate.workflow.amount_answers import BoundsAnswer, IngredientBounds
 
 
+_DILUTION = re.compile(r"\s*\d{1,5}(?:[.,]\d{1,3})?\s*:\s*\d{1,5}(?:[.,]\d{1,3})?\s*")
+
+
 @cache
 def shared_graph() -> Graph:
     """The graph that the public functions share in one process."""
@@ -48,7 +52,17 @@ def text_id(text: str) -> str:
 def compute(
     source: str | Path, wanted: str, options: Mapping[str, str | None], seed: int | None = None
 ) -> dict[str, Output]:
-    """Outputs up to a node for a pasted text (str) or a file (Path). Raises InputError for what cannot be read."""
+    """Outputs up to a node for a pasted text (str) or a file (Path).
+
+    Raises InputError for what cannot be read, UsageError for a seed below nought.
+    """
+    if seed is not None and seed < 0:
+        raise UsageError(
+            f"A seed of {seed} cannot be used.",
+            "the option seed",
+            "chance starts from a whole number",
+            "give 0 or more",
+        )
     text = text_of_path(source) if isinstance(source, Path) else source
     check_list_size(text)
     return shared_graph().get(Inputs(text, text_id(text), (), options, seed), wanted)
@@ -177,6 +191,15 @@ def _options(*values: str | None) -> dict[str, str | None]:
                 f"it is one of {', '.join(allowed)}",
                 "choose one",
             )
+    diluted = options["dilution"]
+    if diluted is not None and not _DILUTION.fullmatch(diluted):
+        raise UsageError(
+            f'"{diluted[:40]}" is no dilution.',
+            "dilution",
+            "two numbers are needed: parts of the product, and parts of the whole or of water",
+            "write it as 1:20",
+            "usage-dilution",
+        )
     given = options["date"]
     try:
         options["date"] = date_.fromisoformat(given).isoformat() if given else None

@@ -28,7 +28,7 @@ from formulate.workflow.answers import (
 from formulate.workflow.graph import Output
 from formulate.workflow.nodes import Matches
 
-JUDGED = "Weights of the rules are judged, not fitted to data; a probability says how strongly the rules speak."
+JUDGED = "Few weights of the rules are fitted, most are judged; a probability says how strongly the rules speak."
 
 
 def common(
@@ -189,7 +189,12 @@ def roles_answer(done: Mapping[str, Output], catalog: Catalog) -> RolesAnswer:
         ),
         cautions=tuple(
             CautionSaid.model_construct(
-                caution=one.id, lines=one.lines, says=one.says, severity=one.severity, sources=one.sources
+                caution=one.id,
+                lines=one.lines,
+                says=one.says,
+                severity=one.severity,
+                sources=one.sources,
+                certainty=one.certainty,
             )
             for one in attribution.cautions
         ),

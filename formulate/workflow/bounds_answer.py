@@ -16,6 +16,7 @@ from formulate.amounts.suppose import Supposed, supposed
 from formulate.catalog.store import Catalog
 from formulate.domain.line import Reading
 from formulate.domain.reason import Ledger
+from formulate.reading import add_fact
 from formulate.workflow.amount_answers import (
     BoundsAnswer,
     Contradiction,
@@ -32,6 +33,8 @@ from formulate.workflow.assemble import common, echo, notes_of
 from formulate.workflow.graph import Output
 
 LEVEL = 0.9
+PRINTED = (("nonvolatile", "nonvolatile", 100.0, "%"), ("density_g_per_ml", "density", 1.0, ""))
+"""Facts of a sheet that a measured value can be made of: key, quantity, scale and unit in which it is typed."""
 CONTRADICTED = "These statements cannot all be true of one bottle; leave any one of them out and the others agree."
 
 
@@ -85,8 +88,9 @@ def bounds_answer(
         else None
     )
     reading: Reading = done["lines"].value
-    notes = [*notes_of(reading, ledger, True), *_notes(hard, plausible, ledger)]
+    notes = [*notes_of(reading, ledger, True), *_notes(hard, plausible, ledger), *_printed(reading, hard, ledger)]
     draws = plausible.draws
+    unnamed = _unnamed(known, plausible, ledger, why)  # before the reasons are collected: it adds its own
     return BoundsAnswer.model_construct(
         **common("bounds", product, notes, why, ledger, catalog),
         rule=RuleSaid.model_construct(
@@ -118,7 +122,8 @@ def _ingredient(
 ) -> IngredientBounds:
     item, share = known.items[index], known.supplied[index]
     pointer = f"/ingredients/{index}"
-    why[pointer] = item.why
+    for field in ("name", "raw", "ingredient", "class", "how"):
+        why[f"{pointer}/{field}"] = item.why
     why[f"{pointer}/supplied_as"] = share.why
     if known.hard is not None:
         why[f"{pointer}/hard/0"] = known.why_low[index]
@@ -131,10 +136,12 @@ def _ingredient(
         )
     if plausible.draws is not None and plausible.prior is not None:
         because = [plausible.prior.why[index], plausible.why, *([why[f"{pointer}/hard"]] if known.hard else [])]
-        says = (
-            "Nine in ten of the compositions drawn for {name} lie in this range; use levels are cut to what is certain."
-        )
-        why[f"{pointer}/plausible"] = ledger.add("calculated", says, {"name": item.name}, because)
+        likely = _range(plausible.draws.amounts[:, index])
+        says = "{name} is likely between {low:.3g} and {high:.3g} %: nine in ten of the compositions drawn lie there."
+        values: dict[str, str | float] = {"name": item.name, "low": likely.low * 100, "high": likely.high * 100}
+        why[f"{pointer}/plausible"] = ledger.add("calculated", says, values, because)
+    told = (f"{pointer}/plausible", f"{pointer}/hard")  # asked for a name, the amounts are meant
+    why[pointer] = next((why[one] for one in told if one in why), item.why)
     return IngredientBounds.model_construct(
         **_identity(item),
         hard=None if known.hard is None else (float(known.hard.low[index]), float(known.hard.high[index])),
@@ -273,7 +280,7 @@ def _supposed_totals(found: Supposed, known: Certain, ledger: Ledger, why: dict[
     totals = {}
     for index, total in enumerate(known.totals):
         low, high = float(found.totals[0, index]), float(found.totals[1, index])
-        series = None if found.likely is None else found.likely.totals[:, 1 + index]
+        series = None if found.likely is None else found.likely.totals[:, index]
         why[f"/supposed/totals/{total}"] = ledger.add(
             "calculated", "This is the sum with that.", {}, [why["/supposed"], why[f"/totals/{total}"]]
         )
@@ -288,8 +295,25 @@ def _supposed_totals(found: Supposed, known: Certain, ledger: Ledger, why: dict[
     return totals
 
 
+def _printed(reading: Reading, hard: Hard, ledger: Ledger) -> list[tuple[str, str]]:
+    """Measurements that the sheet itself prints and that were not given: how to let them count."""
+    given = {one.quantity for one in hard.measured}
+    notes = []
+    for key, quantity, scale, unit in PRINTED:
+        fact = reading.facts.get(key)
+        if fact is None or fact.best is None or quantity in given:
+            continue
+        value = f"{fact.best * scale:g}{unit}"
+        says = f"The text prints “{fact.text.strip()[:60]}”; to let it count, give --measured {quantity}={value}."
+        notes.append((says, add_fact(ledger, key, fact)))
+    return notes
+
+
 def _notes(hard: Hard, plausible: Plausible, ledger: Ledger) -> list[tuple[str, str]]:
     notes = [(f"Law: {hard.rule.says}", hard.why_rule)]
+    for said in hard.certain.statements:
+        if said.kind == "total" and hard.certain.hard is not None:
+            notes.append((f"The likely ranges are weighed by {said.says}; the certain ones hold without it.", said.why))
     for one in hard.measured:
         if one.quantity == "ph":
             says = "A measured pH says nothing certain of amounts and is not used here."

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from formulate.attribution.attribute import attribute
 from formulate.attribution.brief import write_brief
@@ -19,7 +19,7 @@ from formulate.domain.product import Product
 from formulate.domain.reason import Ledger, Reason
 from formulate.identity.match import identify
 from formulate.reading import add_left_over, add_pasted, read_text
-from formulate.rules.load import load_rules, trusted_rules
+from formulate.rules.load import load_rules, trusted_rules, with_fitted_weights
 from formulate.rules.schema import Rule
 from formulate.workflow.graph import Graph, Inputs, Node, Output
 from formulate.workflow.reedit import edited_reading, stated_reason
@@ -37,9 +37,24 @@ class Matches(NamedTuple):
     stated: tuple[str | None, ...]
 
 
-@cache
+WEIGHTS: Literal["fitted", "judged"] = "fitted"
+"""Which weights of the role rules count; why these stands in tests/evaluation/README.md."""
+
+
 def rules_in_force() -> tuple[Rule, ...]:
-    """The rules of the dataset, checked once for each version of the data."""
+    """The rules of the dataset with the weights that count."""
+    return fitted_rules() if WEIGHTS == "fitted" else judged_rules()
+
+
+@cache
+def fitted_rules() -> tuple[Rule, ...]:
+    """The rules with fitted weights, the judged ones where nothing was fitted."""
+    return with_fitted_weights(judged_rules())
+
+
+@cache
+def judged_rules() -> tuple[Rule, ...]:
+    """The rules as their files give them, checked once for each version of the data."""
     catalog = open_catalog()
     records = catalog.rule_records()
     if catalog.remembers("rules-checked"):

@@ -15,7 +15,7 @@ from formulate.domain.edit import Case, Edit, Field_, PastedText
 from formulate.domain.line import Reading
 from formulate.domain.model import digest
 from formulate.domain.vocabulary import RULES
-from formulate.errors import CaseError, FormulateError, InputError
+from formulate.errors import CaseError, FormulateError
 from formulate.workflow.amount_edits import check_edit, said_supposed
 from formulate.workflow.answers import BriefAnswer, ReadAnswer, RolesAnswer
 from formulate.workflow.assemble import brief_answer, read_answer, roles_answer
@@ -28,20 +28,6 @@ if TYPE_CHECKING:
 
 MOST_DRAWN = 150
 """Lines of a list up to which likely amounts are drawn: twenty thousand draws of more fill the memory."""
-MOST_BOUNDED = 1_500
-"""Lines up to which certain amounts are worked out: the work grows with the square."""
-
-
-def check_lines(count: int) -> None:
-    """Refuse a list too long to work out its amounts. Raises InputError (``too-large``)."""
-    if count > MOST_BOUNDED:
-        raise InputError(
-            f"The amounts of a list of {count:,} lines are not worked out.",
-            "the list",
-            f"the work grows with the square of the lines; {MOST_BOUNDED:,} are the most",
-            "paste the list of one product",
-            "too-large",
-        )
 
 
 class Answers(NamedTuple):
@@ -120,7 +106,6 @@ class Session:
     ) -> BoundsAnswer:
         from formulate.workflow.bounds_answer import bounds_answer
 
-        check_lines(len(self.reading(case).lines))
         inputs = self._inputs(case)._replace(progress=progress)
         done = self._graph.get(inputs, wanted, stop)
         suppose = said_supposed(inputs.edits)

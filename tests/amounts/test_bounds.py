@@ -7,8 +7,11 @@ import json
 import pytest
 
 import formulate
+from formulate.amounts.item import Item
+from formulate.amounts.measured import measured_value
+from formulate.catalog.store import open_catalog
 from formulate.domain.vocabulary import RULES
-from formulate.errors import UsageError
+from formulate.errors import InputError, UsageError
 from formulate.workflow.amount_answers import BoundsAnswer, IngredientBounds
 
 TWELVE = (
@@ -191,3 +194,128 @@ def test_measurements_that_cannot_be_are_refused_in_four_parts(text: str):
 def test_an_unknown_rule_is_refused():
     with pytest.raises(UsageError, match="not a rule"):
         formulate.bounds(SHIELD, rule="moon-label")
+
+
+def test_likely_ranges_lie_within_what_is_certain():
+    """Elementary: what is likely is possible. With the line told, and with a list of many unknown names."""
+    many = "Aqua, " + ", ".join(f"Vel-Tarn {number}" for number in range(40))
+    for text, after in ((SHIELD, "Silica"), (SHIELD, None), (many, None)):
+        answer = formulate.bounds(text, rule="eu-label", one_percent_after=after)
+        for one in answer.ingredients:
+            assert one.hard is not None
+            assert one.plausible is not None
+            assert one.hard[0] - 1e-9 <= one.plausible.low <= one.plausible.high <= one.hard[1] + 1e-9
+
+
+def test_a_list_too_long_for_amounts_is_refused():
+    with pytest.raises(InputError, match="too many") as refused:
+        formulate.bounds(", ".join(f"Vel-Tarn {number}" for number in range(1, 300)))
+    assert refused.value.reference == "too-large"
+
+
+def test_a_seed_below_nought_is_refused():
+    with pytest.raises(UsageError, match="seed"):
+        formulate.bounds(SHIELD, seed=-1)
+
+
+@pytest.mark.parametrize("text", ["2.3%+-0.2%", "2.3 % \u00b1 0.2 %", "(2.3 +- 0.2) %", "2,3+-0,2%", "0.023+-0.002"])
+def test_the_ways_of_writing_a_measurement(text: str):
+    read = measured_value(f"nonvolatile={text}")
+    assert (read.value, read.uncertainty) == pytest.approx((0.023, 0.002))
+
+
+@pytest.mark.parametrize("text", ["2.3%+-0.002", "2.3%%+-0.2", "2.3 ppm +- 0.2 %", "0", "0+-0 %"])
+def test_measurements_that_cannot_be_meant(text: str):
+    with pytest.raises(UsageError):
+        measured_value(f"nonvolatile={text}")
+
+
+def told_by(text: str, pointer: str, **options: str) -> str:
+    """All sentences of the tree behind one figure."""
+    return formulate.why(formulate.bounds(text, **options), pointer).model_dump_json()
+
+
+def test_a_measurement_stands_in_the_reasons_of_what_it_narrowed_and_in_the_notes():
+    given = {"measured": "nonvolatile=2.3+-0.2 %"}
+    for pointer in ("/ingredients/3/plausible/low", "/totals/nonvolatile_110c/plausible/best", "Silica"):
+        assert "You measured nonvolatile 2.3" in told_by(SHIELD, pointer, **given)
+        assert "You measured" not in told_by(SHIELD, pointer)
+    assert any("2.3 +- 0.2" in note for note in formulate.bounds(SHIELD, **given).notes)
+
+
+def test_an_order_that_is_only_believed_is_told():
+    assert "chances in 10" in told_by(SHIELD, "/ingredients/3/plausible")
+    assert "chances in 10" not in told_by(SHIELD, "/ingredients/3/plausible", rule="eu-label")
+
+
+def test_what_the_list_does_not_name_has_a_reason():
+    answer = formulate.bounds("Water 60-80 %, Isopropanol 5-10 %")
+    assert answer.unnamed is not None
+    assert answer.unnamed.supplied_as.why in answer.reasons
+    assert "need not name everything" in formulate.why(answer, "/unnamed/hard/1").tree.says
+
+
+def test_a_band_over_several_names_is_the_reason_of_their_ceilings():
+    """Regulation (EC) 648/2004, annex VII: the band belongs to the class, not to one name in it."""
+    text = "Ingredients: Aqua, 5 - 15 % non-ionic surfactants, Laureth-7, Trideceth-8"
+    for place in (1, 2, 3):
+        answer = formulate.bounds(text, rule="eu-detergent")
+        assert answer.ingredients[place].hard == pytest.approx((0.0, 0.15))
+        tree = formulate.why(answer, f"/ingredients/{place}/hard/1").tree
+        assert "together" in tree.says
+        assert "5 - 15 %" in tree.model_dump_json()
+
+
+def test_what_holds_no_carbon_is_no_organic_compound():
+    """Directive 2004/42/EC, article 2: an organic compound holds carbon; ammonia boils at -33 C and is none."""
+    answer = formulate.bounds("Water, Ammonia 2 %, Hydrochloric acid 1 %", rule="us-cosmetic-label")
+    assert answer.totals["voc_eu"].hard == (0.0, 0.0)
+    solvent = formulate.bounds("Water, Isopropanol 2 %, Ammonia 1 %", rule="us-cosmetic-label")
+    assert solvent.totals["voc_eu"].hard == pytest.approx((0.02, 0.02))
+
+
+@pytest.mark.parametrize(
+    ("smiles", "without"),
+    [("N", True), ("Cl", True), ("[Ca+2].[O-]Cl.[O-]Cl", True), ("c1ccccc1", False), ("ClCCl", False)]
+    + [("N[C@@H](C)O", False), ("[13CH4]", False), ("[Cd]", True), ("Oc1c[nH]cc1", False), ("*O[Si](*)O*", False)],
+)
+def test_carbon_is_found_in_a_structure(smiles: str, without: bool):
+    record = open_catalog().ingredient("water")._replace(smiles=smiles)
+    item = Item(None, None, None, record, ("other",), "")  # type: ignore[arg-type]
+    assert item.is_without_carbon is without
+
+
+@pytest.mark.parametrize("dilution", ["banana", "1:", "1:20:3", "-1:20", "1/20"])
+def test_a_dilution_that_is_none_is_refused(dilution: str):
+    with pytest.raises(UsageError, match="dilution"):
+        formulate.read(SHIELD, dilution=dilution)
+    assert formulate.read(SHIELD, dilution="1:20").product.dilution == "1:20"
+
+
+def test_the_unnamed_part_is_split_once_for_every_draw():
+    """A sheet that names 60 to 80 % of water: the rest cannot be all silica and all solvent at once."""
+    answer = formulate.bounds("Water 7732-18-5 60 - 80 %\nSilica 7631-86-9 0.5 - 1.5 %", rule="sds-us")
+    parts = [answer.totals[name].plausible for name in ("water", "voc_eu", "nonvolatile_110c")]
+    assert all(part is not None for part in parts)
+    assert sum(part.best for part in parts if part is not None) == pytest.approx(1.0, abs=0.05)
+    silica = answer.totals["silica"]
+    assert silica.hard is not None
+    assert silica.plausible is not None
+    assert silica.hard[1] == pytest.approx(0.4)  # certain: all that is unnamed could be silica
+    assert silica.plausible.high < 0.1  # likely: it seldom is
+
+
+def test_a_band_of_a_class_holds_the_sum_of_its_members():
+    """Regulation (EC) 648/2004, Annex VII A: the band is that of the class, not of each name."""
+    text = "anionic surfactants 5 - 15 %, Aqua, Sodium Laureth Sulfate, Sodium Dodecylbenzenesulfonate"
+    answer = formulate.bounds(text, rule="eu-detergent")
+    members = [one for one in answer.ingredients if one.class_ == "surfactant"]
+    assert len(members) == 3
+    assert all(one.hard == pytest.approx((0.0, 0.15)) for one in members)
+    assert all(one.plausible is not None and one.plausible.high <= 0.15 for one in members)
+
+
+def test_what_the_sheet_measured_is_offered():
+    answer = formulate.bounds("Non-volatile: 11 %\nDensity: 1.01 g/ml\nIngredients: Water, Silica, Dimethicone")
+    assert any("--measured nonvolatile=11%" in note for note in answer.notes)
+    assert any("--measured density=1.01" in note for note in answer.notes)

@@ -11,7 +11,7 @@ from formulate.amounts.chains import Levels, Total
 from formulate.amounts.converge import effective_draws, nested_r_hat
 from formulate.amounts.draws import Draws, draw
 from formulate.amounts.frame import Frame, frame
-from formulate.amounts.hard import agrees
+from formulate.amounts.hard import agrees, hard_bounds
 from formulate.errors import Stopped
 
 LINE = 0.01
@@ -103,6 +103,27 @@ def test_every_draw_is_possible_and_closes():
     drawn = draw(known, typical(5, 0), seed=2)
     assert np.abs(drawn.amounts.sum(axis=1) - 1).max() < 1e-12
     assert all(agrees(known, row[:-1]) for row in drawn.amounts[::50])
+
+
+def test_many_items_at_the_line_stay_possible():
+    """Of sixty items under a free carrier dozens stand at the line to the last digit; rounding must not lift others."""
+    known = frame([0.0] * 60, [1.0] * 60, tuple(range(60)), LINE, (0.0, 1.0))
+    levels = Levels(np.full(61, np.log(0.018)), np.full(61, 1.6))
+    levels.spread[0] = levels.spread[60] = np.inf
+    drawn = draw(known, levels, seed=3, wanted=200)
+    assert np.abs(drawn.amounts.sum(axis=1) - 1).max() < 1e-9
+    assert drawn.amounts.min() > -1e-12
+    assert all(agrees(known, row[:-1]) for row in drawn.amounts[::97])
+
+
+@pytest.mark.parametrize("place", [1, 3, 6])
+def test_where_the_line_is_told_nothing_crosses_it(place: int):
+    known = frame([0.0] * 6, [1.0] * 6, tuple(range(6)), LINE, place=place)
+    bounds = hard_bounds(known)
+    amounts = draw(known, typical(6, 0), seed=2, wanted=500).amounts[:, :6]
+    assert (amounts >= bounds.low - 1e-9).all()
+    assert (amounts <= bounds.high + 1e-9).all()
+    assert ((amounts > LINE - 1e-9).sum(axis=1) >= place).all()
 
 
 def test_a_measured_total_narrows_what_it_sums_and_open_weights_follow_it():

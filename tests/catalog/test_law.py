@@ -215,10 +215,21 @@ def test_limits_in_air_agree_in_both_units(law, catalog):
 
 
 KNOWN_APART = {
+    ("acetic-anhydride", "UK WEL", "15 min"): "2 ppm is 8.5 mg/m3; rounded to 10",
+    ("acetic-anhydride", "UK WEL", "8 h"): "0.5 ppm is 2.1 mg/m3; printed as 2.5",
+    ("biphenyl", "NIOSH REL", "10 h"): "0.2 ppm is 1.3 mg/m3; printed as 1",
+    ("biphenyl", "OSHA PEL", "8 h"): "0.2 ppm is 1.3 mg/m3; printed as 1",
+    ("dibutyl-phosphate", "NIOSH REL", "10 h"): "1 ppm is 8.7 mg/m3; printed as 5",
+    ("dibutyl-phosphate", "NIOSH REL", "15 min"): "2 ppm is 17 mg/m3; printed as 10",
+    ("dibutyl-phosphate", "OSHA PEL", "8 h"): "1 ppm is 8.7 mg/m3; printed as 5",
     ("diethanolamine", "NIOSH REL", "10 h"): "3 ppm is 13 mg/m3; printed as 15",
     ("ethanolamine", "OSHA PEL", "8 h"): "3 ppm is 7.6 mg/m3; the rule prints 6",
+    ("formamide", "NIOSH REL", "10 h"): "10 ppm is 19 mg/m3; printed as 15",
     ("hydrochloric-acid", "UK WEL", "8 h"): "1 ppm is 1.5 mg/m3; rounded to 2",
+    ("methyl-cyanoacrylate", "NIOSH REL", "10 h"): "2 ppm is 9.2 mg/m3; printed as 8",
+    ("methyl-cyanoacrylate", "NIOSH REL", "15 min"): "4 ppm is 18 mg/m3; printed as 16",
     ("n-butyl-lactate", "NIOSH REL", "10 h"): "5 ppm is 30 mg/m3; printed as 25",
+    ("propargyl-alcohol", "NIOSH REL", "10 h"): "1 ppm is 2.3 mg/m3; printed as 2",
     ("tributyl-phosphate", "NIOSH REL", "10 h"): "0.2 ppm is 2.2 mg/m3; printed as 2.5",
 }
 

@@ -33,6 +33,14 @@ def test_roles_prints_the_breakdown_and_the_next_step():
     assert err.startswith("next: ")
 
 
+def test_roles_says_why_a_line_is_no_substance():
+    """A class is no failed look-up, and is not told as one."""
+    out = formulate("roles", "-", stdin=b"Water, Silicone oil, Vel-Tarn 40").stdout.decode()
+    rows = {line[5:].split("  ")[0]: line for line in out.splitlines() if line[:3].strip().isdigit()}
+    assert "kind open" in rows["Silicone oil"]
+    assert "no such name" in rows["Vel-Tarn 40"]
+
+
 def test_standard_input_json_and_functions_agree():
     text = ROOF.read_text(encoding="utf-8")
     done = formulate("roles", "-", "--json", "--date", "2026-11-25", stdin=text.encode())

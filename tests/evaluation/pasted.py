@@ -58,7 +58,7 @@ class Tally(NamedTuple):
             ("printed amounts exact or flagged", self.exact + self.flagged, self.amounts, "100 %"),
             ("  flagged", self.flagged, self.amounts, "<= 5 %"),
             ("  flags whose figures are right all the same", self.flagged_right, self.flagged, ">= 80 %"),
-            ("amounts where none is printed", self.invented, self.rows, "0"),
+            ("amounts where none is printed, not flagged", self.invented, self.rows, "0"),
             ("lines too many", self.extra, self.rows, ""),
             ("  of these with an ingredient", self.extra_known, self.rows, "<= 2 %"),
             ("identified as what the printed number contradicts", self.wrong, self.checked, "0"),
@@ -126,7 +126,7 @@ def _row(line: ReadLine | None, row: dict[str, Any], kind: str, catalog: Catalog
         exact=int(printed and right and not flagged),
         flagged=int(printed and flagged),
         flagged_right=int(printed and right and flagged),
-        invented=int(told and not printed),
+        invented=int(told and not printed and not flagged),
         checked=int(named and bool(row.get("cas"))),
         wrong=int(wrong),
     ), misses

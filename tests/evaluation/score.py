@@ -1,8 +1,8 @@
 """Prints every figure of the score on the shared material, and the misses.
 
-python tests/evaluation/score.py [identity|roles|declared] [--misses] [--held]
+python tests/evaluation/score.py [identity|roles|declared] [--misses] [--held] [--judged]
 
-Misses of cases that are not open are printed only with ``--held``.
+Misses of cases that are not open are printed only with ``--held``; ``--judged`` counts with judged weights alone.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 import sys
 from collections import Counter, defaultdict
 from collections.abc import Iterable
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -18,6 +19,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from formulate.catalog.store import open_catalog
 from formulate.domain.line import IDENTIFIED, Match
 from formulate.domain.vocabulary import ROLES
+from formulate.workflow import nodes
 from tests.conftest import SHARED
 from tests.evaluation.material import Case, Row, as_lines, attributed, disclosed_products, gold_cases, identified, marks
 
@@ -154,12 +156,25 @@ class Declared(NamedTuple):
     lookup_varying: Score
 
 
-def declared_score(products: dict[str, list[dict[str, str]]]) -> Declared:
-    """Top role against the maker's word; fragrance, withheld names and words that say nothing left out."""
-    accepted = {
+@cache
+def function_roles() -> dict[str, tuple[str, ...]]:
+    """Roles that each declared function may mean."""
+    return {
         mark["function"]: tuple(mark[f"role_{n}"] for n in (1, 2, 3) if mark[f"role_{n}"])
         for mark in marks("declared_functions")
     }
+
+
+def accepted_roles(row: dict[str, str]) -> tuple[str, ...]:
+    """Roles that the maker's word may mean; none where the row does not count."""
+    roles = function_roles().get(row["declared_function"], ())
+    says_nothing = "unmappable" in roles[:1] or "fragrance" in roles or row["ingredient"].startswith("Proprietary")
+    return () if says_nothing else roles
+
+
+def declared_score(products: dict[str, list[dict[str, str]]]) -> Declared:
+    """Top role against the maker's word; fragrance, withheld names and words that say nothing left out."""
+    accepted = function_roles()
     votes: dict[str, Counter[str]] = defaultdict(Counter)
     by_product: dict[tuple[str, str], Counter[str]] = defaultdict(Counter)
     for product, rows in products.items():
@@ -172,13 +187,8 @@ def declared_score(products: dict[str, list[dict[str, str]]]) -> Declared:
             as_lines([(row["ingredient"], row["cas"] or None, None, None, None) for row in rows])
         )
         for row, said in zip(rows, attribution.lines, strict=True):
-            roles = accepted.get(row["declared_function"], ())
-            if (
-                not roles
-                or roles[0] == "unmappable"
-                or "fragrance" in roles
-                or row["ingredient"].startswith("Proprietary")
-            ):
+            roles = accepted_roles(row)
+            if not roles:
                 continue
             others = votes[key_of(row)] - by_product[(product, key_of(row))]
             guess = accepted.get(min(others, key=lambda one: (-others[one], one)), ()) if others else ()
@@ -205,6 +215,8 @@ def key_of(row: dict[str, str]) -> str:
 def main(arguments: list[str]) -> None:
     """Print what was asked for."""
     wanted = {word for word in arguments if not word.startswith("--")} or {"identity", "roles", "declared"}
+    if "--judged" in arguments:
+        nodes.WEIGHTS = "judged"
     cases = gold_cases(SHARED)
     for title, split in (
         ("open", [case for case in cases if case.open]),

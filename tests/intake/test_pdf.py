@@ -38,7 +38,9 @@ def test_end_to_end_rows_amounts_and_pages(ruled: bool, tmp_path: Path) -> None:
     assert [line.place.page for line in answer.lines] == [1, 1, 1, 2, 2, 2]
     assert answer.facts["ph"].place.page == 2
     assert answer.facts["ph"].best == 4.5
-    assert {piece.why for piece in answer.left_over if "page foot" in piece.text} == {"a page mark"}
+    assert {piece.why for piece in answer.left_over if "page foot" in piece.text} == {
+        "page furniture: it stands on several pages"
+    }
     text = text_of_bytes(path.read_bytes(), path.name)
     for line in answer.lines:
         assert text[line.place.start : line.place.end].split("\t")[0].startswith(line.name.split(",")[0])

@@ -188,3 +188,17 @@ def test_many_of_them_take_time_in_proportion(piece: str) -> None:
     began = time.perf_counter()
     read(piece * 3000)
     assert time.perf_counter() - began < 5
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Contains no wax, silica or ethanol.",
+        "(This example is invented: the polish for the church floor does not exist.)",
+        "The pew polish contains neither wax nor ethanol.",
+        "Rinse with 2 litres of clean water. Apply 5 ml of ethanol.",
+        "Leaves the church floor dry. It was never rinsed with water.",
+    ],
+)
+def test_what_is_absent_or_used_with_it_is_no_ingredient(text: str) -> None:
+    assert names(text) == []

@@ -202,3 +202,11 @@ def _seconds(text: str) -> float:
     start = time.perf_counter()
     read_text(text, "t", known)
     return time.perf_counter() - start
+
+
+def test_a_row_that_is_wider_than_its_head() -> None:
+    """Found by fuzzing: the columns beyond the head had no count."""
+    reading, _ = read_text(
+        "Compound: S | 5 |\n|---|---|---|\n| Wax | Oil | 64-17 | 5 | 7 |\n| Wax | 3 | 4 | 5 | 6 |", "t", known
+    )
+    assert all(line.name for line in reading.lines)

@@ -490,10 +490,10 @@ async def test_a_list_too_long_to_draw_shows_what_is_certain(bench, monkeypatch)
         await on.drawn()
         assert on.app.desk.amounts.now.sampling is None
         assert "~" not in row_of(on, "stays, dried")
-        monkeypatch.setattr("formulate.workflow.session.MOST_BOUNDED", 5)
-        on.app.work_out()
-        await on.settle()
-        assert "are not worked out" in on.screen()
+    monkeypatch.setattr("formulate.workflow.amounts.MOST_LINES", 5)
+    async with bench() as on:
+        await on.press("2")
+        assert "too many for amounts" in on.screen()
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 60), (80, 16)])
