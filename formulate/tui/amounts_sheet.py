@@ -287,7 +287,7 @@ def _line_row(
         index, word = stated
         printed = figure("printed", word, f"printed {word}", f"/lines/{index}/stated", "amount", f"Printed: {word}.")
         figures.append(printed._replace(answer="read"))
-    if one.supplied_as.low < 1 and one.position:
+    if one.position and (one.supplied_as.low < 1 or (one.line, "means") in corrected):
         word = _supplied_word(one, amounts.edits)
         figures.append(figure("supplied", word, word, f"{own}/supplied_as", "means", f"{one.name}: {word}."))
     return Row("range", "line", tuple(figures), one.position, None if one.hard is None else Range(one.hard, likely))

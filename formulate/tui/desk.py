@@ -45,6 +45,7 @@ class Desk:
         self._step: tuple[str, Step] | None = None
         self.station = STATIONS[0].id
         self.amounts = AmountsDesk()
+        self._stood = ""  # where one stood before a preview, which can take that figure away
         self._places: dict[str, tuple[str, str]] = {station.id: ("", "high") for station in STATIONS}
 
     def go(self, station: str) -> None:
@@ -74,7 +75,12 @@ class Desk:
     def redraw_amounts(self) -> None:
         """Make the sheet of the amounts anew, if it is the one that is shown."""
         if self.station == "amounts":
+            stood = self._stood or self.stand
             self._rebuild()
+            previewing = self.amounts.would is not None
+            if not previewing and stood in self.sheet:
+                self.stand = stood
+            self._stood = stood if previewing else ""
 
     def take_reading(self, reading: Reading) -> None:
         """Show the lines of a long text, as cut, while the rest is worked out."""
