@@ -24,14 +24,14 @@ def gather(
     rule: DisclosureRule,
     rule_why: str,
     stated: Sequence[str | None],
-    one_percent_after: str | None,
+    one_percent_after: str | int | None,
     catalog: Catalog,
     ledger: Ledger,
 ) -> list[Statement]:
     """Statements in the order in which a person would make them: amounts, then the law, then where the line falls.
 
-    ``stated`` holds the reason of each printed amount. Raises UsageError (``unknown-ingredient``) if the line is told
-    to fall after something that is not in the list.
+    ``stated`` holds the reason of each printed amount; ``one_percent_after`` a name, or the index of an item. Raises
+    UsageError (``unknown-ingredient``) if the line is told to fall after a name that is not in the list.
     """
     in_water = any(item.classes[-1] == "water" for item in items)
     printed = (
@@ -55,7 +55,7 @@ def gather(
         )
         statements.append(Statement("complete", says, why))
     if one_percent_after is not None:
-        index = named(items, one_percent_after)
+        index = one_percent_after if isinstance(one_percent_after, int) else named(items, one_percent_after)
         why = ledger.add(
             "pasted", "You said that the one-percent line falls after {name}.", {"name": items[index].name}
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 import numpy as np
@@ -12,6 +13,7 @@ from formulate.amounts.draws import Draws, draw
 from formulate.amounts.frame import Array
 from formulate.amounts.gather import named
 from formulate.amounts.linear import Program, Sum
+from formulate.amounts.rest import unnamed
 from formulate.amounts.statements import bands_as_totals, sums_of
 from formulate.errors import UsageError
 
@@ -19,7 +21,8 @@ from formulate.errors import UsageError
 class Supposed(NamedTuple):
     """What a supposed value does: ``below`` and ``above`` are the shares of the draws to either side of it.
 
-    ``hard`` are the bounds of every item under it, shape (2, n); ``likely`` draws of the amounts under it.
+    ``hard`` are the bounds of every item under it, shape (2, n), ``totals`` those of every total, shape (2, totals);
+    ``likely`` draws under it, with the same totals first.
     """
 
     what: str
@@ -29,6 +32,7 @@ class Supposed(NamedTuple):
     above: float | None
     hard: Array | None
     likely: Draws | None
+    totals: Array | None = None
 
 
 CLOSE_TO = 0.03
@@ -37,8 +41,22 @@ ENOUGH = 1000
 """Effective draws of the others under a supposition."""
 
 
-def supposed(text: str, known: Certain, draws: Draws | None, levels: Levels | None) -> Supposed:
-    """Work out NAME=VALUE, NAME a total or an item of the list. Raises UsageError for what cannot be read."""
+def supposed(
+    text: str,
+    known: Certain,
+    draws: Draws | None,
+    levels: Levels | None,
+    stop: Callable[[], bool] | None = None,
+) -> Supposed:
+    """Work out NAME=VALUE, NAME a total or an item of the list; without ``draws`` only what is certain.
+
+    Raises
+    ------
+    UsageError
+        For what cannot be read.
+    Stopped
+        If ``stop()`` turns true while the others are drawn.
+    """
     name, sign, written = text.partition("=")
     value = _fraction(written, text) if sign else None
     if value is None:
@@ -60,16 +78,19 @@ def supposed(text: str, known: Certain, draws: Draws | None, levels: Levels | No
     above = None if series is None else float((series > value).mean())
     if not program.places:
         return Supposed(what, value, False, below, above, None, None)
-    each = [(one, one) for one in np.eye(len(known.items) + 1)[:-1]]
-    hard = np.array(program.totals(each)).T
+    count = len(known.items)
+    each = [(one, one) for one in np.eye(count + 1)[:-1]]
+    found = np.array(program.totals([*each, *((total.least, total.most) for total in known.totals.values())])).T
     likely = None
     if draws is not None and levels is not None and value > 0:
         held = [
+            *known.totals.values(),
             Total(least, most, value, CLOSE_TO * value),
-            *bands_as_totals(known.statements, len(known.items)),
+            *bands_as_totals(known.statements, count),
         ]
-        likely = draw(known.frame, levels, draws.seed, held, wanted=ENOUGH)
-    return Supposed(what, value, True, below, above, hard, likely)
+        split = unnamed(tuple(known.totals))
+        likely = draw(known.frame, levels, draws.seed, held, split, wanted=ENOUGH, stop=stop)
+    return Supposed(what, value, True, below, above, found[:, :count], likely, found[:, count:])
 
 
 def _what(what: str, known: Certain, draws: Draws | None) -> tuple[Array, Array, Array | None]:

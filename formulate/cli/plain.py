@@ -10,16 +10,20 @@ from pathlib import Path
 from formulate.cli import render
 from formulate.cli.diagnostics import Exit, fail, say
 from formulate.cli.output import put
+from formulate.cli.render_bounds import bounds_lines
 from formulate.domain.edit import Field_
-from formulate.domain.vocabulary import FORMS, ROLES
+from formulate.domain.vocabulary import FORMS, ROLES, RULES
 from formulate.errors import FormulateError, UsageError
 from formulate.intake import text_of_bytes
 from formulate.workflow import api
+from formulate.workflow.amount_edits import SUPPOSE, check_edit, line_told, measured_edit, said_measured
 from formulate.workflow.gate import cut, shown
 from formulate.workflow.moves import Moved
 from formulate.workflow.session import Session
 
 END = "."
+NOT_KNOWN = "?"
+ONLY_LIKELY = "Nothing that is certain moved; amounts prints where the likely ranges are now."
 MOST_SHOWN = 60
 HELP = (
     "N or a name          why: the reasons behind a line",
@@ -29,13 +33,26 @@ HELP = (
     "drop N               line N is no ingredient",
     "claim TEXT           what the front of the bottle says",
     "form WORD            how it is put on: " + ", ".join(FORMS),
+    "amounts              how much of each there can be: asks for the rule and what was measured, then prints",
+    "rule WORD            the rule is: " + ", ".join(RULES),
+    "measured NAME=VALUE  what was measured: nonvolatile=2.3+-0.2 %; ? takes it back",
+    "line N               the 1 % line falls after line N; ? if that is open",
+    "means N WORD         the amount of line N means: active, as-supplied; ? not known",
+    "suppose NAME=VALUE   what if: silica=2 %; ? takes it back",
     "roles, brief, read   print these again",
     "undo, redo           take the last correction back, or make it again",
     "paste                another list",
     "keep FILE            keep the case (a name that ends with .case.json)",
     "quit",
 )
-CORRECTIONS: dict[str, Field_] = {"is": "ingredient", "amount": "amount", "role": "role", "drop": "drop"}
+CORRECTIONS: dict[str, Field_] = {
+    "is": "ingredient",
+    "amount": "amount",
+    "role": "role",
+    "drop": "drop",
+    "means": "means",
+}
+AMOUNT_WORDS = ("rule", "measured", "suppose", "line")
 
 
 def plain(path: str | None = None) -> int:
@@ -62,16 +79,18 @@ def plain(path: str | None = None) -> int:
 
 
 def _asked(prompt: str) -> Iterator[str]:
-    """Lines typed in answer to a prompt, until the input ends; the prompt goes to standard error."""
-    while True:
-        sys.stderr.write(prompt)
-        sys.stderr.flush()
-        line = sys.stdin.buffer.readline() if sys.stdin is not None else b""
-        if not line:
-            return
-        text = line.decode("utf-8", "replace").strip()
+    """Lines typed in answer to a prompt, until the input ends."""
+    while (text := _line(prompt)) is not None:
         if text:
             yield text
+
+
+def _line(prompt: str) -> str | None:
+    """One line typed in answer to a prompt, which goes to standard error; None at the end of the input."""
+    sys.stderr.write(prompt)
+    sys.stderr.flush()
+    line = sys.stdin.buffer.readline() if sys.stdin is not None else b""
+    return line.decode("utf-8", "replace").strip() if line else None
 
 
 def _paste(session: Session) -> None:
@@ -109,6 +128,10 @@ def _answer(session: Session, line: str) -> Iterator[str]:
         yield from _roles(session)
     elif line in {"undo", "redo"}:
         yield from _moved(session.undo() if line == "undo" else session.redo())
+    elif line == "amounts":
+        yield from _amounts(session)
+    elif word in AMOUNT_WORDS and rest:
+        yield from _said(session, word, rest.strip())
     elif word == "keep" and rest:
         yield f"kept: {session.save(Path(rest.strip()))}"
     elif word in {"claim", "form"} and rest:
@@ -117,6 +140,56 @@ def _answer(session: Session, line: str) -> Iterator[str]:
         yield from _corrected(session, word, rest)
     else:
         yield from render.why_lines(api.why(session.answers().roles, line))
+
+
+def _amounts(session: Session) -> Iterator[str]:
+    """Station 2: the rule, what was measured, then the ranges. An empty line leaves things as they are."""
+    edits = session.case.standing()
+    rule = session.bounded(session.case).rule
+    known = ", ".join(name for name, _, _ in session.rules())
+    _question(session, "rule", f"the rule is? ({known}; now: {rule.title}) ")
+    _question(session, "measured", f"measured anything? (now: {', '.join(said_measured(edits)) or 'nothing'}) ")
+    yield from bounds_lines(session.drawn(session.case))
+
+
+def _question(session: Session, word: str, prompt: str) -> None:
+    """Ask until the answer can be read, or is empty, or the input ends."""
+    while True:
+        text = _line(prompt)
+        if not text:
+            return
+        try:
+            put(_said(session, word, text))
+            return
+        except FormulateError as error:
+            say(str(error))
+
+
+def _said(session: Session, word: str, text: str) -> Iterator[str]:
+    """Something said of the amounts. Raises UsageError for what cannot be read."""
+    target, field, value = _amount_edit(session, word, text)
+    error = session.refusal(target, field, value)
+    if error is not None:
+        raise error
+    moved = session.correct(target, field, value, when=_now())
+    yield from _moved(moved) if moved or word != "measured" else [ONLY_LIKELY]
+
+
+def _amount_edit(session: Session, word: str, text: str) -> tuple[str, Field_, str | None]:
+    if word == "measured":
+        target, value = measured_edit(text)
+        return target, "measured", value
+    given = None if text == NOT_KNOWN else text
+    if word == "rule":
+        return "/rule", "rule", given
+    if word == "suppose":
+        return SUPPOSE, "assumption", given
+    rows = session.answers().read.lines
+    told = line_told(session.case.standing())
+    row = next((one for one in rows if str(one.position) == text or (given is None and one.id == told)), None)
+    if row is None:
+        raise _no(text, "line", [str(one.position) for one in rows])
+    return row.id, "one-percent-line", "yes" if given else None
 
 
 def _told(session: Session, word: str, value: str) -> Iterator[str]:
@@ -139,8 +212,12 @@ def _corrected(session: Session, word: str, rest: str) -> Iterator[str]:
         value = _meant(session, value)
     elif word == "role" and value not in ROLES:
         raise _no(value, "role", sorted(ROLES))
+    elif word == "means":
+        check_edit("means", None if value == NOT_KNOWN else value)
     before = session.case
-    moved = session.correct(row.id, CORRECTIONS[word], value, when=_now())
+    moved = session.correct(
+        row.id, CORRECTIONS[word], None if word == "means" and value == NOT_KNOWN else value, when=_now()
+    )
     if word == "amount" and session.answers().read.lines[rows.index(row)].stated == row.stated:
         session.case = before
         raise _no(value, "amount", ["5 %", "1 - 5 %", "< 2 %"])

@@ -55,12 +55,17 @@ ACTIONS: tuple[Action, ...] = (
     Action("list", "l", "another list", "type another list; a paste is read wherever you stand"),
     Action("colours", "k", "colours", "dark, light, or the sixteen colours of the terminal, in turn"),
     Action("station_list", "1", "list", "go to the list (station 1)"),
+    Action(
+        "station_amounts", "2", "amounts", "go to the amounts (station 2); press it again to draw again what . stopped"
+    ),
+    Action("stop", "full_stop", "stop", "stop what is being worked out; what stands on the screen stays"),
     Action("leave", "q", "leave", "leave; what you have is kept", line=True),
 )
 
 SHOWN_KEYS: dict[str, str] = {
     "slash": "/",
     "question_mark": "?",
+    "full_stop": ".",
     "enter": "Enter",
     "backspace": "Backspace",
     "up": "up",

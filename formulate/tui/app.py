@@ -10,13 +10,15 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
+from textual.widget import Widget
 from textual.widgets import Static
 
 from formulate.errors import FormulateError
 from formulate.tui import ground
 from formulate.tui.actions import ACTIONS, key_line
+from formulate.tui.amounts_layout import AmountsLayout
 from formulate.tui.asking import Asking
-from formulate.tui.bench import Bench
+from formulate.tui.bench import DRAW_AFTER, IDLE_AFTER, Bench
 from formulate.tui.doing import DO
 from formulate.tui.example import EXAMPLE
 from formulate.tui.keeping import Clock, local_clock
@@ -53,11 +55,21 @@ class Workbench(Bench):
         path: Path | None = None,
         clock: Clock = local_clock,
         keep_after: float = 1.0,
+        draw_after: float = DRAW_AFTER,
+        idle_after: float = IDLE_AFTER,
         signs: Signs | None = None,
     ) -> None:
-        super().__init__(session, folder=folder, path=path, clock=clock, keep_after=keep_after)
+        super().__init__(
+            session,
+            folder=folder,
+            path=path,
+            clock=clock,
+            keep_after=keep_after,
+            draw_after=draw_after,
+            idle_after=idle_after,
+        )
         self._drawable = False
-        self._layout: Layout | None = None
+        self._layout: Layout | AmountsLayout | None = None
         Rows.signs = signs or terminal_signs()
 
     def compose(self) -> ComposeResult:
@@ -92,6 +104,14 @@ class Workbench(Bench):
         DO[name](self)
         self.draw()
 
+    async def on_window_pressed(self, message: Window.Pressed) -> None:
+        """Act on a key; one typed ahead of a question that has been opened since goes to that question."""
+        focused = self.focused
+        if focused is not None and not isinstance(focused, Window):
+            focused._forward_event(events.Key(message.key.key, message.key.character))
+        else:
+            await self._check_bindings(message.key.key)
+
     def action_help_quit(self) -> None:
         """Ctrl+C leaves nothing: it says how one leaves."""
         self.say("q leaves; what you have is kept.")
@@ -112,12 +132,16 @@ class Workbench(Bench):
         self.screen.add_class("boxed")
         box = self.query_one(ListBox)
         box.text = ""
-        box.focus()
+        self._focus_on(box)
 
     def close_box(self) -> None:
         """Leave the box."""
         self.screen.remove_class("boxed")
-        self.query_one(Window).focus()
+        self._focus_on(self.query_one(Window))
+
+    def _focus_on(self, widget: Widget) -> None:
+        """Let keys go to a widget from now on: at once, so that what is typed ahead of the screen goes there too."""
+        self.screen.set_focus(widget)
 
     def say(self, *sentences: str) -> None:
         """Say something in the ground."""
@@ -130,7 +154,7 @@ class Workbench(Bench):
             return
         width, desk = self.size.width, self.desk
         desk.resize(width)
-        working = "reading ..." if desk.busy else ""
+        working = "reading ..." if desk.busy else desk.amounts.working()
         self.rows("answer").put([desk.answer_row(width, self.boxed)])
         self.rows("course").put([desk.course_row(working), rule(width)])
         self._draw_station(width, keep)
@@ -156,7 +180,12 @@ class Workbench(Bench):
         else:
             layout = self._layout
             if layout is None or layout.sheet is not desk.sheet or layout.width != width:
-                layout = self._layout = Layout(desk.sheet, width)
+                kind = AmountsLayout if desk.station == "amounts" else Layout
+                layout = self._layout = kind(desk.sheet, width)
+            if desk.station == "amounts" and not desk.sheet.figures:
+                window.say(desk.amounts.empty_words() if desk.answers is not None or desk.busy else "")
+                foot.put([(Piece(" "),)])
+                return
             layout.stand, layout.stale = desk.stand, desk.stale
             window.look(layout, height, keep)
             foot.put([layout.foot(window.left_below)])
@@ -209,6 +238,8 @@ class Workbench(Bench):
                 width,
                 rows,
             )
+        if desk.station == "amounts" and desk.amounts.error is not None:
+            return ground.error_rows(desk.amounts.error, width, rows)
         step = desk.step()
         if step is None:
             return (
@@ -250,6 +281,14 @@ class Workbench(Bench):
         self.close_box()
         super().read_text(text)
 
+    def go_to(self, station: str) -> None:
+        """Go to a station; the slow work of the one in sight goes first."""
+        if station == "amounts" and self.desk.station == "amounts":
+            self.desk.amounts.stopped = False
+        self.desk.go(station)
+        self.draw_soon()
+        self.draw()
+
     # --- asking --------------------------------------------------------------------------------------------------
 
     def ask(self, asking: Asking) -> None:
@@ -261,15 +300,18 @@ class Workbench(Bench):
         line = self.query_one(AskLine)
         line.value = asking.ask.start
         line.cursor_position = len(line.value)
-        line.focus()
+        self._focus_on(line)
         asking.typed(self, line.value)
         self.draw()
 
     def _end_asking(self) -> None:
         if self.asking is not None:
             self.asking = None
+            if self.desk.amounts.would is not None:
+                self.desk.amounts.would = None
+                self.desk.redraw_amounts()
             self.screen.remove_class("asking")
-            self.query_one(Window).focus()
+            self._focus_on(self.query_one(Window))
 
     def on_input_changed(self, event: AskLine.Changed) -> None:
         """Offer answers, preview what would change."""
@@ -292,11 +334,11 @@ class Workbench(Bench):
         self.draw()
 
     def on_input_submitted(self, event: AskLine.Submitted) -> None:
-        """An answer."""
+        """An answer: what was typed to this question, not to one before it that a quick second Enter still carries."""
         asking = self.asking
-        if asking is not None and asking.accepts(self, event.value):
+        if asking is not None and asking.accepts(self, asking.text):
             self._end_asking()
-            asking.answered(self, event.value)
+            asking.answered(self, asking.text)
         self.draw()
 
     # --- mouse ---------------------------------------------------------------------------------------------------
@@ -307,6 +349,9 @@ class Workbench(Bench):
             return
         desk = self.desk
         desk.clear()
+        if message.at.startswith("station:"):
+            self.go_to(message.at.removeprefix("station:"))
+            return
         if desk.page is not None and message.at.isdigit():
             desk.page = desk.page.walk(int(message.at) - desk.page.stand)
         else:

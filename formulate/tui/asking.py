@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from formulate.tui.asks import DROP, Ask, Change, Offer
+from formulate.tui.asks import DROP, Ask, Change, Offer, error_sentence
 from formulate.tui.paint import Painted, Piece, wrap
 from formulate.tui.signs import DOT, STAND
 from formulate.workflow.gate import cut, padded
@@ -14,6 +14,14 @@ from formulate.workflow.moves import Moved
 if TYPE_CHECKING:
     from formulate.tui.app import Workbench
 
+PREVIEWED = frozenset(
+    {"identity", "role", "claim", "form", "reason", "amount", "rule", "line", "measured", "means", "suppose"}
+)
+"""Questions whose answer moves figures."""
+OFFERED = frozenset({"role", "form", "find", "rule", "line", "means"})
+"""Questions whose answer is one of those offered."""
+CHECKED = frozenset({"amount", "measured", "suppose"})
+"""Questions whose answer is read as a number before it is taken."""
 Answered = Callable[["Workbench", "Asking"], None]
 
 
@@ -33,6 +41,7 @@ class Asking:
         self.chosen = 0
         self.moved: tuple[Moved, ...] | None = moved
         self._refused = ""
+        self._picked = False
 
     @property
     def listing(self) -> bool:
@@ -42,7 +51,7 @@ class Asking:
     @property
     def previews(self) -> bool:
         """Whether an answer would change figures."""
-        return self.ask.id in {"identity", "role", "claim", "form", "reason"}
+        return self.ask.id in PREVIEWED
 
     @property
     def keys(self) -> str:
@@ -65,41 +74,55 @@ class Asking:
 
     def typed(self, bench: Workbench, text: str) -> None:
         """The text changed."""
-        self.text, self.chosen, self._refused = text, 0, ""
+        self.text, self.chosen, self._refused, self._picked = text, 0, "", False
         self.offers = self.ask.offers(text)
         self._preview(bench)
 
     def choose(self, bench: Workbench, by: int) -> None:
         """Another offer."""
         self.chosen = min(max(self.chosen + by, 0), max(len(self.offers) - 1, 0))
+        self._refused, self._picked = "", bool(self.offers)
         self._preview(bench)
 
     def _preview(self, bench: Workbench) -> None:
         if self.ask.id == "reason" or not self.previews:
             return
         change = self.change
-        if change is None or bench.session is None or (not self.text.strip() and self.ask.id != "claim"):
+        if change is None or bench.session is None or not self._answers_something():
             self.moved = ()
+            bench.desk.amounts.would = None
+            bench.desk.redraw_amounts()
             return
         self.moved = None
         bench.preview(self._name(), bench.session.would(change.target, change.field, change.value))
 
+    def _answers_something(self) -> bool:
+        """Whether anything was typed or picked; an empty claim takes the claim away."""
+        return bool(self.text.strip()) or self._picked or self.ask.id == "claim"
+
     def _name(self) -> str:
         return f"{self.text}\n{self.chosen}"
 
-    def previewed(self, name: str, moved: tuple[Moved, ...]) -> None:
-        """What the answer would move, worked out."""
+    def previewed(self, name: str, moved: tuple[Moved, ...]) -> bool:
+        """What the answer would move, worked out; whether it is still the answer that is typed."""
         if name == self._name():
             self.moved = moved
+        return name == self._name()
 
     def accepts(self, bench: Workbench, text: str) -> bool:
         """Whether the text is an answer; if not, the ground says why."""
         self.text = text
-        needs_offer = self.ask.id in {"role", "form", "find"} and text.strip() != "?"
-        if needs_offer and (self.offer is None or (not text.strip() and self.ask.id != "find")):
+        needs_offer = self.ask.id in OFFERED and text.strip() != "?"
+        if needs_offer and (self.offer is None or not (text.strip() or self._picked or self.ask.id == "find")):
             self._refused = f'"{cut(text, 40)}" is none of the answers known here. {self.ask.hint}'
             return False
-        return True
+        change = self.change if self.ask.id in CHECKED else None
+        if self.ask.id in CHECKED and change is None:
+            self._refused = self.ask.refused(text) or f'"{cut(text, 40)}" cannot be read here. {self.ask.hint}'
+        elif change is not None and bench.session is not None:
+            error = bench.session.refusal(change.target, change.field, change.value)
+            self._refused = error_sentence(error) if error is not None else ""
+        return not self._refused
 
     def answered(self, bench: Workbench, text: str) -> None:
         """Do what the answer means."""

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from formulate.domain.edit import Field_
 from formulate.domain.vocabulary import FORMS, ROLES
+from formulate.errors import FormulateError
 from formulate.tui.words import role_word
 
 MOST = 8
@@ -30,7 +31,8 @@ class Change(NamedTuple):
 
 
 class Ask(NamedTuple):
-    """A question: its words, what may be offered for a text, which change an answer means (or None), and the hint."""
+    """A question: its words, what may be offered for a text, which change an answer means (or None), the hint, and why
+    a text is no answer."""
 
     id: str
     label: str
@@ -38,6 +40,12 @@ class Ask(NamedTuple):
     change: Callable[[str, Offer | None], Change | None]
     hint: str
     start: str = ""
+    refused: Callable[[str], str] = lambda text: ""
+
+
+def error_sentence(error: FormulateError) -> str:
+    """What is wrong, and what would be right."""
+    return f"{error.what} {error.try_[:1].upper()}{error.try_[1:]}"
 
 
 def nothing(_: str) -> list[Offer]:
@@ -76,7 +84,7 @@ def ask_role(line: str, position: int) -> Ask:
     """What is this line there for? One of the purposes that the program knows."""
 
     def offers(text: str) -> list[Offer]:
-        return _matching(text, [Offer(role, role_word(role)) for role in ROLES])
+        return matching(text, [Offer(role, role_word(role)) for role in ROLES])
 
     def change(_: str, offer: Offer | None) -> Change | None:
         return Change(line, "role", offer.value) if offer is not None else None
@@ -102,7 +110,7 @@ def ask_form() -> Ask:
     """How is it put on?"""
 
     def offers(text: str) -> list[Offer]:
-        return _matching(text, [Offer(form, form) for form in FORMS if form != "unknown"], everything=True)
+        return matching(text, [Offer(form, form) for form in FORMS if form != "unknown"], everything=True)
 
     def change(text: str, offer: Offer | None) -> Change | None:
         if text.strip() == "?":
@@ -129,13 +137,13 @@ def ask_find(entries: list[Offer]) -> Ask:
     return Ask(
         "find",
         "find or do:",
-        lambda text: _matching(text, entries, everything=True, most=200),
+        lambda text: matching(text, entries, everything=True, most=200),
         no_change,
         "a part of a name; arrows choose",
     )
 
 
-def _matching(text: str, known: list[Offer], everything: bool = False, most: int = MOST) -> list[Offer]:
+def matching(text: str, known: list[Offer], everything: bool = False, most: int = MOST) -> list[Offer]:
     """Known answers with the text in them, those that begin with it first."""
     wanted = text.strip().casefold()
     if not wanted:

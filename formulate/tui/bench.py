@@ -22,7 +22,9 @@ from formulate.tui.asking import Asking
 from formulate.tui.desk import Desk
 from formulate.tui.example import EXAMPLE
 from formulate.tui.keeping import Clock, case_folder, case_name, local_clock
-from formulate.tui.messages import Computed, Cut, Failed, Kept, Opened, Previewed
+from formulate.tui.messages import Bounded, Computed, Cut, Drawing, Failed, Kept, Opened, Previewed, Unbounded
+from formulate.workflow.amount_answers import BoundsAnswer
+from formulate.workflow.moves import Moved
 from formulate.workflow.session import Session
 
 LONG = 8_000
@@ -30,6 +32,10 @@ LONG = 8_000
 FIRST = 2_000
 """Characters of a long text that are cut first, so that something true stands on the screen at once."""
 SAY_STALE_AFTER = 0.15
+DRAW_AFTER = 0.15
+"""Seconds of quiet before likely amounts are drawn for the station that is shown."""
+IDLE_AFTER = 2.0
+"""The same while another station is shown."""
 Result = TypeVar("Result")
 
 
@@ -56,6 +62,16 @@ def aside(job: Callable[[], Result], stopped: Callable[[], bool]) -> Result:
     raise Stopped("superseded")
 
 
+def _preview(session: Session, after: Case, stop: Callable[[], bool]) -> tuple[tuple[Moved, ...], BoundsAnswer | None]:
+    """What would move from the case as it stands, and the amounts as they would be."""
+    before = session.case
+    _, moved = session.compare(before, after, stop)
+    try:
+        return (*moved, *session.amounts_moved(before, after, stop)), session.bounded(after, stop)
+    except FormulateError:  # said on Enter
+        return moved, None
+
+
 class Bench(App[int]):
     """Session, workers and what comes back from them; how it looks is the workbench's affair."""
 
@@ -67,12 +83,15 @@ class Bench(App[int]):
         path: Path | None = None,
         clock: Clock = local_clock,
         keep_after: float = 1.0,
+        draw_after: float = DRAW_AFTER,
+        idle_after: float = IDLE_AFTER,
     ) -> None:
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self.session = session
         self.desk = Desk()
         self.asking: Asking | None = None
         self.clock, self.keep_after = clock, keep_after
+        self.draw_after, self.idle_after = draw_after, idle_after
         self.folder, self.path = folder, path
         self.kept_case: Case | None = None
         self._file_lock = threading.Lock()
@@ -103,6 +122,10 @@ class Bench(App[int]):
         if self.session is None:
             return
         self.desk.busy = True
+        self.cancel_amounts()
+        self.desk.amounts.edited(fresh)
+        if fresh:
+            self.desk.redraw_amounts()
         self._after("stale", SAY_STALE_AFTER, self._say_stale)
         self._compute(None if fresh else self.desk.shown, self.session.case)
         if self.worth_keeping():
@@ -119,6 +142,39 @@ class Bench(App[int]):
         if name in self._pauses:
             self._pauses[name].stop()
         self._pauses[name] = self.set_timer(seconds, what)
+
+    # --- amounts: what is certain at once, what is likely after a pause ------------------------------------------
+
+    def cancel_amounts(self) -> None:
+        """Drop what is being worked out of the amounts: its case is of before."""
+        if "draw" in self._pauses:
+            self._pauses["draw"].stop()
+        for group in ("bound", "draws"):
+            self.workers.cancel_group(self, group)
+
+    def draw_soon(self) -> None:
+        """Draw likely amounts after a pause: a short one if they are in sight. Does nothing where they are known."""
+        amounts = self.desk.amounts
+        if amounts.now is not None and amounts.waiting and amounts.progress is None and not amounts.stopped:
+            pause = self.draw_after if self.desk.station == "amounts" else self.idle_after
+            self._after("draw", pause, self.draw_amounts)
+
+    def draw_amounts(self) -> None:
+        """Draw likely amounts now, in a thread."""
+        if self.session is not None:
+            self.desk.amounts.progress, self.desk.amounts.stopped = (0, 0), False
+            self._draws(self.session.case)
+            self.draw()
+
+    def stop_work(self) -> bool:
+        """Stop what is being worked out; whether there was anything."""
+        amounts, working = self.desk.amounts, self.desk.busy or self.desk.amounts.progress is not None
+        self.cancel_amounts()
+        if self.desk.busy:
+            self.workers.cancel_group(self, "read")
+            self.desk.busy = False
+        amounts.progress, amounts.stopped = None, working
+        return working
 
     def worth_keeping(self) -> bool:
         """Whether there is anything of the person's own: more than the invented example."""
@@ -157,6 +213,37 @@ class Bench(App[int]):
         except FormulateError as error:
             self.post_message(Failed(error))
 
+    @work(thread=True, exclusive=True, group="bound", exit_on_error=False)
+    def _bound(self, case: Case) -> None:
+        """Work out what is certain of the amounts."""
+        self._amounts(case, full=False)
+
+    @work(thread=True, exclusive=True, group="draws", exit_on_error=False)
+    def _draws(self, case: Case) -> None:
+        """Draw what is likely."""
+        self._amounts(case, full=True)
+
+    def _amounts(self, case: Case, full: bool) -> None:
+        worker, session = get_current_worker(), self.session
+        if session is None:
+            return
+
+        def stopped() -> bool:
+            return worker.is_cancelled
+
+        def progress(done: int, wanted: int, _: str) -> None:
+            self.post_message(Drawing(case, done, wanted))
+
+        def job() -> BoundsAnswer:
+            return session.drawn(case, stopped, progress) if full else session.bounded(case, stopped)
+
+        try:
+            self.post_message(Bounded(aside(job, stopped), case, full))
+        except Stopped:
+            return
+        except FormulateError as error:
+            self.post_message(Unbounded(error, case))
+
     @work(thread=True, exclusive=True, group="preview", exit_on_error=False)
     def preview(self, text: str, after: Case) -> None:
         """Work out what a correction would move."""
@@ -164,10 +251,10 @@ class Bench(App[int]):
         if session is None:
             return
         try:
-            _, moved = aside(
-                lambda: session.compare(session.case, after, lambda: worker.is_cancelled), lambda: worker.is_cancelled
+            moved, bounds = aside(
+                lambda: _preview(session, after, lambda: worker.is_cancelled), lambda: worker.is_cancelled
             )
-            self.post_message(Previewed(text, moved))
+            self.post_message(Previewed(text, moved, bounds))
         except Stopped:
             return
 
@@ -208,12 +295,36 @@ class Bench(App[int]):
             self.desk.take_answers(message.answers, message.case, message.moved)
             if self.desk.said and self.desk.said[0].startswith("Reading "):
                 self.desk.clear()
+            self._bound(message.case)
+            self.draw()
+
+    def on_bounded(self, message: Bounded) -> None:
+        """Show amounts, unless the case has gone on since."""
+        if self.session is not None and message.case is self.session.case:
+            self.desk.take_amounts(message.bounds, message.full)
+            self.draw_soon()
+            self.draw()
+
+    def on_drawing(self, message: Drawing) -> None:
+        """Say how far the draws are."""
+        amounts = self.desk.amounts
+        if self.session is not None and message.case is self.session.case and amounts.progress is not None:
+            amounts.progress = (message.done, message.wanted)
+            self.draw()
+
+    def on_unbounded(self, message: Unbounded) -> None:
+        """The amounts cannot be worked out: station 2 says why, the others go on."""
+        if self.session is not None and message.case is self.session.case:
+            self.desk.amounts.fail(message.error)
+            self.desk.redraw_amounts()
             self.draw()
 
     def on_previewed(self, message: Previewed) -> None:
         """Show what a correction would move, if it is still the one typed."""
         if self.asking is not None:
-            self.asking.previewed(message.text, message.moved)
+            if self.asking.previewed(message.text, message.moved):
+                self.desk.amounts.would = message.bounds
+                self.desk.redraw_amounts()
             self.draw()
 
     def on_kept(self, message: Kept) -> None:

@@ -9,14 +9,16 @@ from formulate.domain.edit import Case
 from formulate.domain.line import Reading
 from formulate.errors import FormulateError
 from formulate.tui import words
+from formulate.tui.amounts_desk import AmountsDesk
 from formulate.tui.figures import Figure, Sheet
 from formulate.tui.layout import WIDE
 from formulate.tui.page import Page
 from formulate.tui.paint import Painted, Piece, cell
-from formulate.tui.sheet import build_sheet, read_sheet
+from formulate.tui.sheet import answer_row, build_sheet, read_sheet
 from formulate.tui.signs import GRAVE
 from formulate.tui.stations import STATIONS
 from formulate.tui.steps import Grounds, Step, figure_step
+from formulate.workflow.amount_answers import BoundsAnswer
 from formulate.workflow.gate import cut, padded
 from formulate.workflow.moves import Moved
 from formulate.workflow.session import Answers
@@ -41,17 +43,50 @@ class Desk:
         self.card: Callable[[str], Mapping[str, Any]] = lambda key: {}
         self.name_of: Callable[[str], str] = str
         self._step: tuple[str, Step] | None = None
+        self.station = STATIONS[0].id
+        self.amounts = AmountsDesk()
+        self._stood = ""  # where one stood before a preview, which can take that figure away
+        self._places: dict[str, tuple[str, str]] = {station.id: ("", "high") for station in STATIONS}
+
+    def go(self, station: str) -> None:
+        """Go to a station; one stands where one stood there last."""
+        self.clear()
+        self.page = None
+        if station != self.station:
+            self._places[self.station] = (self.stand, self.column)
+            self.station, (self.stand, self.column) = station, self._places[station]
+            self.sheet, self._step = Sheet([]), None
+            self._rebuild()
 
     def take_answers(self, answers: Answers, case: Case, moved: tuple[Moved, ...]) -> None:
         """Show new answers; one stays on the figure one stood on, if it is still there."""
         self.answers, self.shown, self.moved = answers, case, moved
         self.busy = self.stale = False
+        self.page = None
         self._rebuild()
+
+    def take_amounts(self, bounds: BoundsAnswer, full: bool) -> None:
+        """Show new amounts; ``full``: with likely ranges. A page one climbed down to stays open."""
+        moved = self.amounts.take(bounds, full)
+        self.moved = (*(one for one in self.moved if one not in self.amounts.told), *moved)
+        self.amounts.told = moved
+        self.redraw_amounts()
+
+    def redraw_amounts(self) -> None:
+        """Make the sheet of the amounts anew, if it is the one that is shown."""
+        if self.station == "amounts":
+            stood = self._stood or self.stand
+            self._rebuild()
+            previewing = self.amounts.would is not None
+            if not previewing and stood in self.sheet:
+                self.stand = stood
+            self._stood = stood if previewing else ""
 
     def take_reading(self, reading: Reading) -> None:
         """Show the lines of a long text, as cut, while the rest is worked out."""
         self.answers, self.shown, self.page = None, None, None
-        self._put(read_sheet(reading))
+        self.amounts = AmountsDesk()
+        self._put(read_sheet(reading) if self.station == "list" else Sheet([]))
 
     def resize(self, width: int) -> None:
         """The class has a column of its own on a wide screen, which changes the order in which one walks."""
@@ -60,7 +95,10 @@ class Desk:
             self._rebuild()
 
     def _rebuild(self) -> None:
-        if self.answers is not None and self.shown is not None:
+        if self.station == "amounts":
+            shown, answers = self.shown, self.answers
+            self._put(self.amounts.sheet(shown, answers.read) if shown and answers else Sheet([]))
+        elif self.answers is not None and self.shown is not None:
             self._put(build_sheet(self.answers, self.shown.standing(), self.wide))
 
     def _put(self, sheet: Sheet) -> None:
@@ -69,8 +107,6 @@ class Desk:
             row = old.rows[old.row_of(self.stand)] if self.stand in old else None
             same = [key for one in (row.figures if row else ()) if (key := one.key) in sheet]
             self.stand = same[0] if same else sheet.first()
-        if self.page is not None:
-            self.page = None
 
     @property
     def figure(self) -> Figure | None:
@@ -82,7 +118,7 @@ class Desk:
         """What steps are made from."""
         if self.answers is None or self.shown is None:
             return None
-        return Grounds(self.answers, self.shown, self.card)
+        return Grounds(self.answers, self.shown, self.card, self.amounts.shown, self.amounts.drawn)
 
     def step(self) -> Step | None:
         """The step one stands on: on the page, or the top step of the figure of the sheet."""
@@ -157,7 +193,7 @@ class Desk:
         """The answer band: claim, where it stands, and when it was kept; or the next thing to do, in words."""
         kept = f"kept {self.kept}" if self.kept else ""
         room = width - len(kept) - 2
-        figures = [figure for row in self.sheet.rows if row.kind == "answer" for figure in row.figures]
+        figures = [figure for row in self._answer_sheet().rows if row.kind == "answer" for figure in row.figures]
         if not figures:
             said = (
                 "No list yet"
@@ -177,13 +213,30 @@ class Desk:
             pieces += cell(figure.text, size, figure.key, standing, "strong", "*" if figure.corrected else "")
         return (*pieces, Piece(f" {kept}", "muted"))
 
+    def _answer_sheet(self) -> Sheet:
+        """The sheet that holds the figures of the answer band: the same at every station."""
+        if self.station == "list" or self.answers is None or self.shown is None:
+            return self.sheet
+        return Sheet([answer_row(self.answers, self.shown.standing())])
+
     def course_row(self, working: str) -> Painted:
-        """The course band: stations with a word of state."""
+        """The course band: stations with a word of state; the one where one is stands in brackets."""
         pieces: list[Piece] = []
+        states = {"list": self._state, "amounts": self._amounts_state}
         for station in STATIONS:
-            pieces.append(Piece(f" {station.key} {station.label} ", "strong", f"station:{station.id}"))
-            pieces += [Piece(f"{word} ", style, self._first_of(style)) for word, style in self._state()]
+            here = station.id == self.station
+            name = f"[{station.key} {station.label}]" if here else f" {station.key} {station.label} "
+            pieces.append(Piece(name, "strong" if here else "", f"station:{station.id}"))
+            pieces.append(Piece(" " if here else ""))
+            pieces += [Piece(f"{word} ", style, self._first_of(style)) for word, style in states[station.id]()]
         return (*pieces, Piece(f"  {working}", "muted"))
+
+    def _amounts_state(self) -> list[tuple[str, str]]:
+        """Words of state of station 2."""
+        if self.answers is None and not self.busy:
+            return []
+        word = "~" if self.busy else self.amounts.state()
+        return [(word, "warn" if word in {"contradict", "!"} else "muted" if word == "~" else "")]
 
     def _first_of(self, style: str) -> str | None:
         """Where a click on a word of state leads: a warning to the first caution."""

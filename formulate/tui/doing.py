@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from formulate.tui import asks
 from formulate.tui.actions import ACTIONS, shown_key
+from formulate.tui.amounts_doing import correct_amounts
 from formulate.tui.asking import Asking
 from formulate.tui.asks import Change, Offer
 from formulate.tui.ground import moved_words
@@ -75,6 +76,9 @@ def _who(bench: Workbench) -> None:
 def _correct(bench: Workbench) -> None:
     """Ask at the step where the mistake is: the line a step speaks of, or the figure one stands on."""
     figure, step, session, desk = bench.desk.figure, bench.desk.step(), bench.session, bench.desk
+    if desk.station == "amounts":
+        correct_amounts(bench, _with_reason, _made)
+        return
     if figure is None or step is None or session is None or desk.answers is None:
         return
     if figure.field == "claim" or figure.field == "headline":
@@ -216,9 +220,14 @@ def _colours(bench: Workbench) -> None:
     bench.say(f"Colours: {THEME_WORDS[after]}.")
 
 
-def _station(bench: Workbench) -> None:
-    bench.desk.clear()
-    bench.desk.page = None
+def _station(station: str) -> Callable[[Workbench], None]:
+    return lambda bench: bench.go_to(station)
+
+
+def _stop(bench: Workbench) -> None:
+    bench.say(
+        "Stopped; what stands here stays. 2 draws again." if bench.stop_work() else "Nothing is being worked out."
+    )
 
 
 DO: dict[str, Callable[[Workbench], None]] = {
@@ -245,7 +254,9 @@ DO: dict[str, Callable[[Workbench], None]] = {
     "find": _find,
     "help": _help,
     "list": lambda bench: bench.open_box(),
-    "station_list": _station,
+    "station_list": _station("list"),
+    "station_amounts": _station("amounts"),
+    "stop": _stop,
     "colours": _colours,
     "leave": lambda bench: bench.leave(),
 }

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-AnswerName = Literal["read", "roles", "brief"]
+from formulate.workflow.amount_answers import PlausibleRange
+
+AnswerName = Literal["read", "roles", "brief", "bounds", "drawn"]
+"""Which answer a figure is of; ``drawn`` is the newest with likely ranges, which can be of before."""
 
 
 class Figure(NamedTuple):
@@ -27,13 +30,22 @@ class Figure(NamedTuple):
         return self.sentence or f"{self.title}: {self.text}"
 
 
-class Row(NamedTuple):
-    """One row of the grid that arrow keys walk. ``kind``: answer (the band on top), line (of the list), text."""
+class Range(NamedTuple):
+    """What a bar shows: the certain range and the likely one."""
 
-    kind: Literal["answer", "line", "text"]
+    hard: tuple[float, float]
+    likely: PlausibleRange | None
+
+
+class Row(NamedTuple):
+    """One row of the grid that arrow keys walk. ``kind``: answer (the band on top), line (of the list), said (of the
+    amounts as a whole), range (of an amount), text."""
+
+    kind: Literal["answer", "line", "said", "range", "text"]
     group: str
     figures: tuple[Figure, ...]
     position: int = 0
+    range: Range | None = None
 
 
 class Sheet:
@@ -61,13 +73,14 @@ class Sheet:
         return self.figures[min(max(self._at[key] + step, 0), len(self.figures) - 1)].key
 
     def vertical(self, key: str, step: int, wanted: str) -> str:
-        """The figure in the wanted column ``step`` rows away: the same field, else the purpose, else the first."""
+        """The figure in the wanted column ``step`` rows away: the same field, else purpose or most, else the first."""
         row = self.rows[min(max(self._row[key] + step, 0), len(self.rows) - 1)]
         columns = {figure.key.rpartition("/")[2]: figure.key for figure in reversed(row.figures)}
-        return columns.get(wanted) or columns.get("purpose") or row.figures[0].key
+        return columns.get(wanted) or columns.get("purpose") or columns.get("high") or row.figures[0].key
 
     def first(self) -> str:
-        """Where one stands first: the purpose of the first line, else the first figure below the band."""
+        """Where one stands first: the purpose of the first line, the first thing said of the amounts, else the first
+        figure below the band."""
         for row in self.rows:
             if row.kind == "line":
                 return next((one.key for one in row.figures if one.field == "purpose"), row.figures[0].key)

@@ -163,7 +163,7 @@ class Layout:
         """The row under the sheet: what the columns have no room for, of the line one stands on."""
         more = f"{below} more below" if below > 0 else ""
         if self.stand not in self.sheet:
-            return _with_tail((Piece(" "),), more, self.width)
+            return with_tail((Piece(" "),), more, self.width)
         row = self.sheet.rows[self.sheet.row_of(self.stand)]
         in_foot = {"also", "amount"} | (set() if self.columns.class_ else {"class"})
         pieces = [Piece(f" line {row.position}" if row.kind == "line" else " ", "muted")]
@@ -180,10 +180,10 @@ class Layout:
                         standing,
                     ),
                 ]
-        return _with_tail(tuple(pieces), more, self.width)
+        return with_tail(tuple(pieces), more, self.width)
 
 
-def _with_tail(pieces: Painted, tail: str, width: int) -> Painted:
+def with_tail(pieces: Painted, tail: str, width: int) -> Painted:
     """Pieces with words at the right end, if there is room."""
     room = width - width_of(pieces)
     return (*pieces, Piece(tail.rjust(room - 1), "muted")) if tail and room > len(tail) + 2 else pieces

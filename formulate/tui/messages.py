@@ -7,6 +7,7 @@ from textual.message import Message
 from formulate.domain.edit import Case
 from formulate.domain.line import Reading
 from formulate.errors import FormulateError
+from formulate.workflow.amount_answers import BoundsAnswer
 from formulate.workflow.moves import Moved
 from formulate.workflow.session import Answers, Session
 
@@ -36,11 +37,35 @@ class Computed(Message):
 
 
 class Previewed(Message):
-    """What a correction would move."""
+    """What a correction would move, and the amounts as they would be (None: they cannot be worked out)."""
 
-    def __init__(self, text: str, moved: tuple[Moved, ...]) -> None:
+    def __init__(self, text: str, moved: tuple[Moved, ...], bounds: BoundsAnswer | None = None) -> None:
         super().__init__()
-        self.text, self.moved = text, moved
+        self.text, self.moved, self.bounds = text, moved, bounds
+
+
+class Bounded(Message):
+    """Amounts of a state of the case; ``full``: with the likely ranges."""
+
+    def __init__(self, bounds: BoundsAnswer, case: Case, full: bool) -> None:
+        super().__init__()
+        self.bounds, self.case, self.full = bounds, case, full
+
+
+class Drawing(Message):
+    """How far the draws are."""
+
+    def __init__(self, case: Case, done: int, wanted: int) -> None:
+        super().__init__()
+        self.case, self.done, self.wanted = case, done, wanted
+
+
+class Unbounded(Message):
+    """The amounts of a state of the case cannot be worked out."""
+
+    def __init__(self, error: FormulateError, case: Case) -> None:
+        super().__init__()
+        self.error, self.case = error, case
 
 
 class Kept(Message):

@@ -27,7 +27,7 @@ def read_sheet(reading: Reading) -> Sheet:
 def build_sheet(answers: Answers, edits: Sequence[Edit], wide: bool) -> Sheet:
     """The sheet of one state. ``wide``: the class has a column of its own and is walked to after the identity."""
     corrected: set[tuple[str, str]] = {(edit.target, edit.field) for edit in edits}
-    rows = [_answer_row(answers, corrected)]
+    rows = [answer_row(answers, edits)]
     read = {line.id: (i, line) for i, line in enumerate(answers.read.lines)}
     grouped: dict[str, list[Row]] = {group: [] for group in words.GROUPS}
     for i, one in enumerate(answers.roles.ingredients):
@@ -151,7 +151,9 @@ class _Line:
         return tuple(figures)
 
 
-def _answer_row(answers: Answers, corrected: set[tuple[str, str]]) -> Row:
+def answer_row(answers: Answers, edits: Sequence[Edit]) -> Row:
+    """The figures of the answer band: the claim, and whether the list holds what it promises."""
+    corrected = {(edit.target, edit.field) for edit in edits}
     product, headline = answers.roles.product, answers.brief.headline
     figures = []
     if product.claim is not None:

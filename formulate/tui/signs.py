@@ -5,12 +5,13 @@ from __future__ import annotations
 import sys
 from typing import NamedTuple
 
+from formulate.workflow.bars import BLOCK, LEFT, MARK, ONE, RIGHT
+
 STAND = "▸"
 RULE = "─"
 GRAVE = "▲"
 DOT = "·"
 ARROW = "→"
-
 _PLAIN = str.maketrans(
     {
         STAND: ">",
@@ -18,6 +19,11 @@ _PLAIN = str.maketrans(
         GRAVE: "!",
         DOT: "|",
         ARROW: ">",
+        BLOCK: "=",
+        MARK: "#",
+        LEFT: "|",
+        RIGHT: "|",
+        ONE: "|",
         "…": ".",
         "“": '"',
         "”": '"',

@@ -18,4 +18,7 @@ STATIONS: tuple[StationSaid, ...] = (
     StationSaid(
         "list", "1", "list", "what every line of the list is, whether it leaves or stays, and what it is there for"
     ),
+    StationSaid(
+        "amounts", "2", "amounts", "how much of each there can be: what is certain, what is likely, and the totals"
+    ),
 )

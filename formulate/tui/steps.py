@@ -12,7 +12,8 @@ from formulate.domain.place import Citation, Place
 from formulate.domain.reason import UNSOURCED, Node, leaves
 from formulate.tui import words
 from formulate.tui.figures import Figure
-from formulate.workflow.answers import RolesAnswer
+from formulate.workflow.amount_answers import BoundsAnswer
+from formulate.workflow.answers import Answer, RolesAnswer
 from formulate.workflow.gate import cut, shown
 from formulate.workflow.session import Answers
 
@@ -29,6 +30,19 @@ CARD_FIELDS = (
     ("accessed", "looked at"),
     ("note", "note"),
 )
+
+EDIT_WORDS = {
+    "ingredient": "is",
+    "name": "is",
+    "role": "is there as",
+    "amount": "is there at",
+    "means": "has an amount that means",
+    "one-percent-line": "is the last above the one-percent line:",
+    "measured": ":",
+    "rule": "is",
+    "assumption": ":",
+}
+"""How an edit is told, by its field."""
 
 
 @dataclass(frozen=True)
@@ -50,11 +64,14 @@ class Step:
 
 
 class Grounds(NamedTuple):
-    """What steps are made from: the answers, the case with its texts, the cards of the sources."""
+    """What steps are made from: the answers, the case with its texts, the cards of the sources, and the amounts:
+    newest, and newest with likely ranges."""
 
     answers: Answers
     case: Case
     card: Callable[[str], Mapping[str, Any]]
+    bounds: BoundsAnswer | None = None
+    drawn: BoundsAnswer | None = None
 
     @property
     def rules(self) -> dict[str, str]:
@@ -69,13 +86,21 @@ def _rules(answer: RolesAnswer) -> dict[str, str]:
     return said
 
 
+WHOLE = frozenset({"rule", "line", "measured", "suppose", "supposed", "told", "clash", "absent", "place"})
+"""Figures whose own reason is told as the first step: it says more than what stands on the screen."""
+
+
 def figure_step(figure: Figure, grounds: Grounds) -> Step:
     """The top step of a figure: what it says, and below it the reasons. A certainty shows the rival purposes too."""
     node = _why(figure, grounds, figure.pointer)
     rules = grounds.rules
     if figure.field != "certainty":
         step = node_step(node, grounds, rules, figure.line)
-        return step if step.children else Step(figure.said(), "", "", line=figure.line, expand=lambda: [step])
+        return (
+            step
+            if step.children and figure.field not in WHOLE
+            else Step(figure.said(), "", "", line=figure.line, expand=lambda: [step])
+        )
 
     def rivals() -> list[Step]:
         base = figure.pointer.rpartition("/")[0]
@@ -91,9 +116,15 @@ def figure_step(figure: Figure, grounds: Grounds) -> Step:
 def _why(figure: Figure, grounds: Grounds, pointer: str) -> Node:
     from formulate.workflow.api import why
 
-    answer = {"read": grounds.answers.read, "roles": grounds.answers.roles, "brief": grounds.answers.brief}[
-        figure.answer
-    ]
+    answers: dict[str, Answer | None] = {
+        "read": grounds.answers.read,
+        "roles": grounds.answers.roles,
+        "brief": grounds.answers.brief,
+        "bounds": grounds.bounds,
+        "drawn": grounds.drawn,
+    }
+    answer = answers[figure.answer]
+    assert answer is not None  # a figure is made from the answer that it names
     return why(answer, pointer).tree
 
 
@@ -203,11 +234,11 @@ def history_step(case: Case, names: Mapping[str, str], changed: Sequence[str]) -
     def rows() -> list[Step]:
         steps = []
         for i, edit in enumerate(case.edits):
-            about = names.get(edit.target, edit.target.removeprefix("/product/"))
+            about = names.get(edit.target, edit.target.removeprefix("/product/").strip("/"))
             value = "taken away" if edit.value is None else edit.value
             note = f" ({edit.note})" if edit.note else ""
             back = "taken back: " if i >= case.cursor else ""
-            what = {"ingredient": "is", "name": "is", "role": "is there as"}.get(edit.field, edit.field)
+            what = EDIT_WORDS.get(edit.field, edit.field)
             steps.append(
                 Step(f"{back}{about} {what} {value}{note}", f"{edit.who} {edit.when[11:16]}", "", "edit", edit.target)
             )

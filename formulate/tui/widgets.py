@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Input, TextArea
 
 from formulate.tui.messages import BoxLeft, Stand, TextPasted
-from formulate.tui.paint import Drawing, Painted, Piece
+from formulate.tui.paint import Drawing, Painted, Piece, wrap
 from formulate.tui.signs import Signs, terminal_signs
 
 SHORT = 300
@@ -85,13 +85,31 @@ class Window(Rows, can_focus=True):
             super().__init__()
             self.by = by
 
+    class Pressed(Message):
+        """A key was pressed here; by the time that it is acted upon a question may have been opened."""
+
+        def __init__(self, key: events.Key) -> None:
+            super().__init__()
+            self.key = key
+
+    async def _on_key(self, event: events.Key) -> None:
+        event.stop()
+        event.prevent_default()
+        self.post_message(self.Pressed(event))
+
     def __init__(self, id: str) -> None:
         super().__init__(id)
         self.top = 0
         self.left_below = 0
 
     def look(self, drawing: Drawing, height: int, keep: bool = True) -> None:
-        """Show the part of a drawing that holds the place one stands on (``keep``), or where the window was moved."""
+        """Show the part of a drawing that holds the place one stands on (``keep``), or where the window was moved.
+
+        A ``head`` of the drawing stays on top.
+        """
+        head: Painted | None = getattr(drawing, "head", None)
+        if head is not None:
+            height -= 1
         first, last = drawing.span()
         if keep:
             self.top = min(self.top, first)
@@ -100,8 +118,14 @@ class Window(Rows, can_focus=True):
         self.top = max(min(self.top, drawing.count - height), 0)
         end = min(self.top + height, drawing.count)
         self.left_below = drawing.count - end
-        self.rows = [drawing.paint(i) for i in range(self.top, end)]
+        shown = [drawing.paint(i) for i in range(self.top, end)]
+        self.rows = shown if head is None else [head, *shown]
         self.refresh(layout=False)
+
+    def say(self, text: str) -> None:
+        """Show a sentence instead of a drawing."""
+        self.top = self.left_below = 0
+        self.put([(Piece(f" {row}"),) for row in wrap(text, self.size.width - 2)])
 
     def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
         """Look further down."""

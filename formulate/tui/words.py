@@ -32,6 +32,7 @@ HELPERS: frozenset[str] = frozenset(
     }
 )
 """Main purposes that hold the product together rather than work on the surface."""
+MEANS_WORDS: dict[str, str] = {"active": "the ingredient itself", "as-supplied": "the raw material as sold"}
 GROUPS: tuple[str, ...] = ("leaves", "stays", "reacts, then stays", "by its grade", "holds it together", "not known")
 FATE_WORDS: dict[str, str] = {"leaves": "leaves", "stays": "stays", "reacts": "reacts", "depends": "by its grade"}
 _GROUP_OF_FATE = {"leaves": "leaves", "stays": "stays", "reacts": "reacts, then stays", "depends": "by its grade"}
@@ -57,6 +58,27 @@ FIELD_HELP: dict[str, str] = {
     "fact": "A measurement printed beside the list.",
     "code": "A hazard code that the data sheet prints for the product as a whole.",
     "note": "A remark on the answer as a whole.",
+    "rule": "The law of disclosure that the list is taken to be under. Without one the order of a list says nothing "
+    "certain. c changes it.",
+    "line": "After which line the amounts are at most 1 %: below it the law leaves the order free. Open unless said.",
+    "measured": "What was measured of the product; c adds or changes a value, with its uncertainty: "
+    "nonvolatile=2.3+-0.2 %.",
+    "suppose": "What if: an amount supposed, to see what it forces on the others. It is no statement of the product.",
+    "supposed": "Whether what is supposed is possible, and how many of the likely compositions have less and more.",
+    "low": "The least there can be, in per cent of the mass in the bottle. Enter says which statement sets it.",
+    "high": "The most there can be, in per cent of the mass in the bottle. Enter says which statement sets it.",
+    "likely": "Where nine in ten of the compositions drawn lie, by use levels cut to what is certain. In the bar "
+    "the line is what is certain, the block what is likely, the mark its middle; the scale is logarithmic. ~ stands "
+    "where that is being worked out.",
+    "place": "The number of the line in the list; c says that the one-percent line falls behind it.",
+    "name": "What the line is; c corrects it.",
+    "total": "A sum over the list that a person cares about; c gives it a measured value where one can be measured.",
+    "told": "What was measured of this total; c changes it.",
+    "absent": "Totals to which nothing in the list counts.",
+    "printed": "The amount as it is printed beside the name; c corrects it.",
+    "supplied": "How much of the amount is the ingredient itself: many come as a solution or dispersion. c says "
+    "what the amount means.",
+    "clash": "Statements that cannot all be true of one bottle. Enter shows where each comes from, c corrects it.",
     "step": "A step of the argument. Enter climbs further down, Backspace up.",
 }
 

@@ -39,6 +39,7 @@ class IngredientBounds(Model):
     """Mass fraction of one line, as printed. ``hard`` is [low, high], null where statements clash."""
 
     position: int
+    line: str
     raw: str
     name: str
     ingredient: str | None
@@ -77,7 +78,7 @@ class Sampling(Model):
 
 
 class SupposedSaid(Model):
-    """What a supposed amount would mean."""
+    """What a supposed amount would mean for each ingredient and each total."""
 
     what: str
     value: float
@@ -85,12 +86,14 @@ class SupposedSaid(Model):
     share_of_draws_below: float | None
     share_of_draws_above: float | None
     forces: tuple[IngredientBounds, ...]
+    totals: dict[str, TotalBounds] = {}
 
 
 class BoundsAnswer(Answer):
     """Answer of ``bounds``; amounts are those of the bottle, mass fractions."""
 
     rule: RuleSaid
+    one_percent_after: str | None = None
     ingredients: tuple[IngredientBounds, ...]
     unnamed: IngredientBounds | None
     totals: dict[str, TotalBounds]

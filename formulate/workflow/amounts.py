@@ -18,11 +18,13 @@ from formulate.amounts.rest import unnamed
 from formulate.amounts.statements import bands_as_totals
 from formulate.catalog.amounts import DisclosureRule, disclosure_rule, product_type_for
 from formulate.catalog.store import Catalog, open_catalog
-from formulate.domain.line import Reading
+from formulate.domain.edit import Edit
+from formulate.domain.line import Reading, Stated
 from formulate.domain.product import Product
 from formulate.domain.reason import Ledger, Reason
 from formulate.domain.roles import Attribution
-from formulate.errors import InputError, Stopped
+from formulate.domain.vocabulary import RULES
+from formulate.errors import InputError, Stopped, UsageError
 
 ORDER_HOLDS = 0.7
 """Judged chance that a list under no law stands in falling order all the same."""
@@ -80,7 +82,8 @@ def hard_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[H
     rule, why_rule = _rule(inputs, ledger, catalog)
     items = items_of(done, catalog)
     _check_length(items)
-    told = _told(inputs, "one-percent-line", "one_percent_after")
+    items = _meant(items, inputs.edits, ledger)
+    told = _line_told(inputs, items)
     statements = gather(items, rule, why_rule, done["matches"].value.stated, told, catalog, ledger)
     measured = tuple(measured_value(text) for text in _measured(inputs))
     return Hard(certain(items, statements, measured, rule.complete, catalog, ledger), rule, why_rule, measured), ledger
@@ -113,8 +116,43 @@ def draws_node(inputs: graph.Inputs, done: Mapping[str, graph.Output]) -> tuple[
     totals = [*known.totals.values(), *bands_as_totals(known.statements, len(known.items))]
     frames = _frames(hard, sheet)
     why = _drawn_from(hard, frames, why, ledger)
-    parts = [(draw(one, levels.levels, seed, totals, unnamed(tuple(known.totals))), weight) for one, weight in frames]
+    split = unnamed(tuple(known.totals))
+    parts = [
+        (draw(one, levels.levels, seed, totals, split, stop=inputs.stop, progress=inputs.progress), weight)
+        for one, weight in frames
+    ]
     return Plausible(_mixed(parts, seed), levels, kind, why), ledger
+
+
+def _meant(items: list[Item], edits: Sequence[Edit], ledger: Ledger) -> list[Item]:
+    """The items with what a person said an amount means: the ingredient itself, or the raw material it came in."""
+    said = {edit.target: edit for edit in edits if edit.field == "means" and edit.value in MEANINGS}
+    if not said:
+        return items
+    return [item if item.line.id not in said else _as_meant(item, said[item.line.id], ledger) for item in items]
+
+
+def _as_meant(item: Item, edit: Edit, ledger: Ledger) -> Item:
+    stated = item.line.stated or Stated.model_construct(low=None, high=None, text="")
+    line = item.line.model_copy(update={"stated": stated.model_copy(update={"means": edit.value})})
+    note = f" ({edit.note})" if edit.note else ""
+    values = {"name": item.name, "means": MEANINGS[edit.value or ""], "note": note}
+    why = ledger.add("corrected", "You said that the amount of {name} means {means}{note}.", values, [item.why])
+    return item._replace(line=line, why=why)
+
+
+MEANINGS = {"active": "the ingredient itself", "as-supplied": "the raw material as it is sold"}
+"""What an amount can mean, in words."""
+
+
+def _line_told(inputs: graph.Inputs, items: Sequence[Item]) -> str | int | None:
+    """After what the one-percent line falls: the line a person pointed at last, if it is still there, or a name."""
+    said = [edit for edit in inputs.edits if edit.field == "one-percent-line"]
+    if not said:
+        return inputs.options.get("one_percent_after")
+    if said[-1].value is None:
+        return None
+    return next((index for index, item in enumerate(items) if item.line.id == said[-1].target), None)
 
 
 def _frames(hard: Hard, sheet: bool) -> list[tuple[Frame, float]]:
@@ -175,7 +213,9 @@ def product_type(product: Product, ledger: Ledger) -> tuple[str, str]:
 
 
 def _rule(inputs: graph.Inputs, ledger: Ledger, catalog: Catalog) -> tuple[DisclosureRule, str]:
-    name = _told(inputs, "rule", "rule") or "none"
+    said = [edit.value for edit in inputs.edits if edit.field == "rule"]
+    name = (said[-1] if said else inputs.options.get("rule")) or "none"
+    check_rule(name)
     rule = disclosure_rule(catalog, name)
     says = "You chose the rule {title}: {says}" if name != "none" else "{says}"
     kind = "looked-up" if rule.citation.source not in {"common-practice", "memory"} else "assumed"
@@ -183,10 +223,15 @@ def _rule(inputs: graph.Inputs, ledger: Ledger, catalog: Catalog) -> tuple[Discl
     return rule, why
 
 
-def _told(inputs: graph.Inputs, field: str, option: str) -> str | None:
-    """What an edit says last, else the option."""
-    said = [edit.value for edit in inputs.edits if edit.field == field]
-    return said[-1] if said else inputs.options.get(option)
+def check_rule(name: str) -> None:
+    """Refuse a rule of disclosure that is not known. Raises UsageError."""
+    if name not in RULES:
+        raise UsageError(
+            f'"{name[:40]}" is not a rule of disclosure.',
+            "the option rule",
+            "without a known law nothing certain follows from the order of a list.",
+            f"one of {', '.join(RULES)}",
+        )
 
 
 def _measured(inputs: graph.Inputs) -> list[str]:
@@ -199,4 +244,4 @@ def _seed(text: str) -> int:
     return int.from_bytes(hashlib.sha256((text + "draws").encode("utf-8", "surrogatepass")).digest()[:8], "big")
 
 
-__all__ = ["Hard", "Plausible", "Stopped", "draws_node", "hard_node", "items_of"]
+__all__ = ["Hard", "Plausible", "Stopped", "check_rule", "draws_node", "hard_node", "items_of"]

@@ -14,7 +14,7 @@ from formulate.domain.line import IDENTIFIED
 from formulate.domain.model import digest
 from formulate.domain.place import Citation
 from formulate.domain.reason import Node, tree
-from formulate.domain.vocabulary import FORMS, JURISDICTIONS, RULES
+from formulate.domain.vocabulary import FORMS, JURISDICTIONS
 from formulate.errors import UsageError
 from formulate.intake import text_of_path
 from formulate.reading import check_list_size
@@ -165,15 +165,10 @@ def bounds(
     UsageError
         For a rule, measurement, name or supposition that cannot be read.
     """
+    from formulate.workflow.amounts import check_rule
     from formulate.workflow.bounds_answer import bounds_answer
 
-    if rule not in RULES:
-        raise UsageError(
-            f'"{rule}" is not a rule of disclosure.',
-            "the option rule",
-            "without a known law nothing certain follows from the order of a list.",
-            f"one of {', '.join(RULES)}",
-        )
+    check_rule(rule)
     lines = (measured,) if isinstance(measured, str) else tuple(measured)
     options = {
         **product_options(form, dilution, jurisdiction, date, claim, substrate),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
@@ -38,14 +38,33 @@ PRINTED = (("nonvolatile", "nonvolatile", 100.0, "%"), ("density_g_per_ml", "den
 CONTRADICTED = "These statements cannot all be true of one bottle; leave any one of them out and the others agree."
 
 
-def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | None = None) -> BoundsAnswer:
-    """How much of each ingredient and total there can be."""
+NOT_DRAWN = Plausible(None, None, "any", "")
+
+
+def bounds_answer(
+    done: Mapping[str, Output],
+    catalog: Catalog,
+    suppose: str | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> BoundsAnswer:
+    """How much of each ingredient and total there can be; only what is certain where nothing was drawn yet.
+
+    Raises
+    ------
+    UsageError
+        For a supposition that cannot be read.
+    Stopped
+        If ``stop()`` turns true while something is drawn for a supposition.
+    """
     hard: Hard = done["hard"].value
-    plausible: Plausible = done["draws"].value
+    plausible: Plausible = done["draws"].value if "draws" in done else NOT_DRAWN
     known = hard.certain
-    ledger, why = Ledger(done["draws"].reasons), {"/rule": hard.why_rule}
+    ledger = Ledger(done["draws" if "draws" in done else "hard"].reasons)
+    why = {"/rule": hard.why_rule}
+    after = _line_said(known, why)
     ingredients = tuple(_ingredient(known, plausible, index, ledger, why) for index in range(len(known.items)))
     totals = {total: _total(known, plausible, total, ledger, why) for total in known.totals} if known.items else {}
+    unnamed = _unnamed(known, plausible, ledger, why)
     product, why_product = echo(done["product"].value)
     why.update(why_product)
     contradiction: Contradiction | str = "none"
@@ -54,12 +73,13 @@ def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | N
         why["/contradiction"] = ledger.add(
             "calculated", "{says}: " + CONTRADICTED, {"says": says}, [one.why for one in known.clash]
         )
+        why.update({f"/contradiction/statements/{i}": one.why for i, one in enumerate(known.clash)})
         contradiction = Contradiction.model_construct(
             statements=tuple(one.says for one in known.clash), because=CONTRADICTED
         )
     said = (
         _supposed(
-            supposed(suppose, known, plausible.draws, plausible.prior.levels if plausible.prior else None),
+            supposed(suppose, known, plausible.draws, plausible.prior.levels if plausible.prior else None, stop),
             known,
             ledger,
             why,
@@ -76,6 +96,7 @@ def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | N
         rule=RuleSaid.model_construct(
             name=hard.rule.rule, title=hard.rule.title, says=hard.rule.says, why=hard.why_rule
         ),
+        one_percent_after=after,
         ingredients=ingredients,
         unnamed=unnamed,
         totals=totals,
@@ -84,6 +105,16 @@ def bounds_answer(done: Mapping[str, Output], catalog: Catalog, suppose: str | N
         supposed=said,
         seed=draws.seed if draws is not None else None,
     )
+
+
+def _line_said(known: Certain, why: dict[str, str]) -> str | None:
+    """Name of the ingredient after which the one-percent line was said to fall."""
+    line = next((one for one in known.statements if one.kind == "line"), None)
+    if line is None:
+        return None
+    why["/one_percent_after"] = line.why
+    order = next(one.items for one in known.statements if one.kind == "order")
+    return known.items[order[(line.place or 1) - 1]].name
 
 
 def _ingredient(
@@ -124,6 +155,7 @@ def _identity(item: Item) -> dict[str, Any]:
     """What a row says of its line."""
     return {
         "position": item.line.position,
+        "line": item.line.id,
         "raw": item.line.raw,
         "name": item.name,
         "ingredient": item.ingredient,
@@ -144,6 +176,7 @@ def _unnamed(known: Certain, plausible: Plausible, ledger: Ledger, why: dict[str
     )
     return IngredientBounds.model_construct(
         position=0,
+        line="",
         raw="",
         how="withheld",
         name="what the list does not name",
@@ -156,7 +189,6 @@ def _unnamed(known: Certain, plausible: Plausible, ledger: Ledger, why: dict[str
 
 
 def _total(known: Certain, plausible: Plausible, total: str, ledger: Ledger, why: dict[str, str]) -> TotalBounds:
-    unit = "g/mL" if total == "density_g_per_ml" else "mass fraction"
     why[f"/totals/{total}"] = known.why_totals[total]
     series = None
     if plausible.draws is not None:
@@ -165,14 +197,21 @@ def _total(known: Certain, plausible: Plausible, total: str, ledger: Ledger, why
         says = "Nine in ten of the compositions drawn have this total."
         why[f"/totals/{total}/plausible"] = ledger.add("calculated", says, {}, [known.why_totals[total], plausible.why])
     measured = known.totals[total].measured
+    told = next((one.why for one in known.statements if one.total is known.totals[total]), None)
+    if told is not None:
+        why[f"/totals/{total}/measured"] = told
     if measured is not None and total == "density_g_per_ml":
         measured = 1 / measured
     return TotalBounds.model_construct(
         hard=known.total_bounds.get(total),
         plausible=None if series is None else _range(series),
-        unit=unit,
+        unit=_unit(total),
         measured=measured,
     )
+
+
+def _unit(total: str) -> str:
+    return "g/mL" if total == "density_g_per_ml" else "mass fraction"
 
 
 def _range(series: Array) -> PlausibleRange:
@@ -200,6 +239,15 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
     if found.hard is not None:
         for index, item in enumerate(known.items):
             low, high = float(found.hard[0, index]), float(found.hard[1, index])
+            for side, bound, because in ((0, low, known.why_low), (1, high, known.why_high)):
+                why[f"/supposed/forces/{index}/hard/{side}"] = ledger.add(
+                    "calculated",
+                    "With that, {name} would be {side} {bound:.4g} %.",
+                    {"name": item.name, "side": ("at least", "at most")[side], "bound": bound * 100},
+                    [why["/supposed"], because[index]],
+                )
+            if found.likely is not None:
+                why[f"/supposed/forces/{index}/plausible"] = _likely_under(why, f"/ingredients/{index}", ledger)
             forces.append(
                 IngredientBounds.model_construct(
                     **_identity(item),
@@ -215,7 +263,36 @@ def _supposed(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, st
         share_of_draws_below=found.below,
         share_of_draws_above=found.above,
         forces=tuple(forces),
+        totals=_supposed_totals(found, known, ledger, why),
     )
+
+
+def _likely_under(why: dict[str, str], pointer: str, ledger: Ledger) -> str:
+    """The reason of a likely range under what is supposed."""
+    says = "Nine in ten of the compositions drawn with that lie in this range."
+    return ledger.add("calculated", says, {}, [why["/supposed"], why[f"{pointer}/plausible"]])
+
+
+def _supposed_totals(found: Supposed, known: Certain, ledger: Ledger, why: dict[str, str]) -> dict[str, TotalBounds]:
+    """Every total under a supposition. A density is the inverse of the specific volume that was worked with."""
+    if found.totals is None:
+        return {}
+    totals = {}
+    for index, total in enumerate(known.totals):
+        low, high = float(found.totals[0, index]), float(found.totals[1, index])
+        series = None if found.likely is None else found.likely.totals[:, index]
+        why[f"/supposed/totals/{total}"] = ledger.add(
+            "calculated", "This is the sum with that.", {}, [why["/supposed"], why[f"/totals/{total}"]]
+        )
+        if series is not None:
+            why[f"/supposed/totals/{total}/plausible"] = _likely_under(why, f"/totals/{total}", ledger)
+        if total == "density_g_per_ml":
+            low, high = 1 / high, 1 / low
+            series = None if series is None else 1 / series
+        totals[total] = TotalBounds.model_construct(
+            hard=(low, high), plausible=None if series is None else _range(series), unit=_unit(total), measured=None
+        )
+    return totals
 
 
 def _printed(reading: Reading, hard: Hard, ledger: Ledger) -> list[tuple[str, str]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Mapping, Sequence
+from threading import Lock
 from typing import Any, NamedTuple
 
 from formulate.domain.edit import Edit
@@ -17,17 +18,24 @@ from formulate.domain.reason import Reason
 from formulate.errors import Stopped
 
 KEPT = 64
-"""Values kept for each node."""
+"""Values kept for each fast node."""
+KEPT_SLOW = 8
+"""Values kept for each slow node: draws of a long list fill tens of megabytes."""
 
 
 class Inputs(NamedTuple):
-    """What a computation starts from: the pasted text, edits in force, options, seed."""
+    """What a computation starts from: the pasted text, edits in force, options, seed.
+
+    ``stop`` and ``progress`` reach slow nodes; they are no part of any key.
+    """
 
     text: str
     text_id: str
     edits: tuple[Edit, ...]
     options: Mapping[str, str | None]
     seed: int | None = None
+    stop: Callable[[], bool] | None = None
+    progress: Callable[[int, int, str], None] | None = None
 
 
 class Output(NamedTuple):
@@ -57,6 +65,7 @@ class Graph:
         self._nodes = {node.name: node for node in nodes}
         self._data = data_version
         self._store: dict[str, OrderedDict[str, Output]] = {node.name: OrderedDict() for node in nodes}
+        self._lock = Lock()  # one graph serves the threads of a screen
         self.runs: dict[str, int] = {node.name: 0 for node in nodes}
 
     def get(
@@ -71,8 +80,9 @@ class Graph:
         Raises
         ------
         Stopped
-            If ``stop()`` turns true between two nodes.
+            If ``stop()`` turns true between two nodes, or within a slow one.
         """
+        inputs = inputs._replace(stop=stop)
         order = self._order(wanted)
         done: dict[str, Output] = {}
         for number, node in enumerate(order, start=1):
@@ -109,13 +119,15 @@ class Graph:
             ]
         )
         store = self._store[node.name]
-        if key in store:
-            store.move_to_end(key)
-            return store[key]
+        with self._lock:
+            if key in store:
+                store.move_to_end(key)
+                return store[key]
         value, reasons = node.run(inputs, done)
-        self.runs[node.name] += 1
         output = Output(value, reasons, short_hash((value, sorted(reasons))))
-        store[key] = output
-        while len(store) > KEPT:
-            store.popitem(last=False)
+        with self._lock:
+            self.runs[node.name] += 1
+            store[key] = output
+            while len(store) > (KEPT if node.fast else KEPT_SLOW):
+                store.popitem(last=False)
         return output

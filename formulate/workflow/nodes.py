@@ -129,7 +129,7 @@ def _brief(_: Inputs, done: Mapping[str, Output]) -> Result:
     return brief, ledger
 
 
-AMOUNT_EDITS = frozenset({"rule", "measured", "one-percent-line"})
+AMOUNT_EDITS = frozenset({"rule", "measured", "one-percent-line", "means"})
 
 
 def hard_node(inputs: Inputs, done: Mapping[str, Output]) -> Result:

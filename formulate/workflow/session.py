@@ -4,21 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from formulate._version import __version__
 from formulate.casefile import Opened, open_case, save_case
+from formulate.catalog.amounts import disclosure_rule
 from formulate.catalog.names import name_key
 from formulate.catalog.store import Catalog, open_catalog
 from formulate.domain.edit import Case, Edit, Field_, PastedText
 from formulate.domain.line import Reading
 from formulate.domain.model import digest
-from formulate.errors import CaseError
+from formulate.domain.vocabulary import RULES
+from formulate.errors import CaseError, FormulateError
+from formulate.workflow.amount_edits import check_edit, said_supposed
 from formulate.workflow.answers import BriefAnswer, ReadAnswer, RolesAnswer
 from formulate.workflow.assemble import brief_answer, read_answer, roles_answer
-from formulate.workflow.graph import Inputs
+from formulate.workflow.graph import KEPT, Inputs
 from formulate.workflow.moves import Moved, moves
 from formulate.workflow.nodes import build_graph, standing
+
+if TYPE_CHECKING:
+    from formulate.workflow.amount_answers import BoundsAnswer
+
+MOST_DRAWN = 150
+"""Lines of a list up to which likely amounts are drawn: twenty thousand draws of more fill the memory."""
 
 
 class Answers(NamedTuple):
@@ -43,6 +52,7 @@ class Session:
             id=digest(["new", sorted(self.options.items(), key=str)]), program=__version__, data=self.catalog.version
         )
         self._graph = build_graph(self.catalog)
+        self._bounds: dict[object, BoundsAnswer] = {}
         self._saved: Opened | None = None
 
     @classmethod
@@ -61,6 +71,67 @@ class Session:
     def answers(self, stop: Callable[[], bool] | None = None) -> Answers:
         """Answers of the case as it stands. Raises Stopped if ``stop`` turns true."""
         return self._answers(self.case, stop)
+
+    def bounded(self, case: Case, stop: Callable[[], bool] | None = None) -> BoundsAnswer:
+        """What is certain of the amounts of one state: fast, nothing is drawn.
+
+        Raises
+        ------
+        FormulateError
+            Where what was said of amounts cannot be read, or the list is too long.
+        Stopped
+            If ``stop`` turns true.
+        """
+        return self._amounts(case, "hard", stop, None)
+
+    def drawn(
+        self,
+        case: Case,
+        stop: Callable[[], bool] | None = None,
+        progress: Callable[[int, int, str], None] | None = None,
+    ) -> BoundsAnswer:
+        """What is certain and what is plausible of the amounts: slow. Raises as :meth:`bounded`.
+
+        Of a list of more than ``MOST_DRAWN`` lines only what is certain: draws of it would fill the memory.
+        """
+        count = len(self.reading(case).lines)
+        return self._amounts(case, "draws" if count <= MOST_DRAWN else "hard", stop, progress)
+
+    def _amounts(
+        self,
+        case: Case,
+        wanted: str,
+        stop: Callable[[], bool] | None,
+        progress: Callable[[int, int, str], None] | None,
+    ) -> BoundsAnswer:
+        from formulate.workflow.bounds_answer import bounds_answer
+
+        inputs = self._inputs(case)._replace(progress=progress)
+        done = self._graph.get(inputs, wanted, stop)
+        suppose = said_supposed(inputs.edits)
+        key = (wanted, tuple(output.digest for output in done.values()), suppose)
+        found = self._bounds.get(key)
+        if found is None:
+            found = bounds_answer(done, self.catalog, suppose, stop)
+            self._bounds[key] = found
+            for old in list(self._bounds)[:-KEPT]:
+                self._bounds.pop(old, None)
+        return found
+
+    def rules(self) -> tuple[tuple[str, str, str], ...]:
+        """The rules of disclosure that can be assumed: name, title, and what each says."""
+        found = (disclosure_rule(self.catalog, name) for name in RULES)
+        return tuple((one.rule, one.title, one.says) for one in found)
+
+    def refusal(self, target: str, field: Field_, value: str | None) -> FormulateError | None:
+        """Why something said of amounts cannot be taken; None if it can."""
+        try:
+            check_edit(field, value)
+            if field == "assumption" and value is not None:
+                self.bounded(self.would(target, field, value))
+        except FormulateError as error:
+            return error
+        return None
 
     def _inputs(self, case: Case) -> Inputs:
         text = case.texts[-1] if case.texts else PastedText(id=digest(""), text="")
@@ -189,7 +260,16 @@ class Session:
 
     def _moved(self, before: Case, after: Case) -> tuple[Moved, ...]:
         old, new = self._answers(before), self._answers(after)
-        return moves((old.roles, old.brief), (new.roles, new.brief))
+        return (*moves((old.roles, old.brief), (new.roles, new.brief)), *self.amounts_moved(before, after))
+
+    def amounts_moved(self, before: Case, after: Case, stop: Callable[[], bool] | None = None) -> tuple[Moved, ...]:
+        """Which certain amounts moved between two states; none where those of one cannot be worked out."""
+        from formulate.workflow.amount_moves import amount_moves
+
+        try:
+            return amount_moves(self.bounded(before, stop), self.bounded(after, stop))
+        except FormulateError:
+            return ()
 
     def save(self, path: Path | None = None) -> Path:
         """Keep the case atomically; a file changed by another program is not overwritten. Raises CaseError."""

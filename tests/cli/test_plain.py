@@ -44,6 +44,12 @@ def test_a_list_is_answered_and_the_end_of_input_ends_it():
         ("amount 3 4 %\nread", "4 %"),
         ("paste\nAqua, Carnauba Wax\n.\nread", "Carnauba"),
         ("help", "amount N 5 %"),
+        ("rule eu-label", "rule: no law assumed -> EU cosmetic label"),
+        ("rule eu-label\nline 2", "Dimethicone"),
+        ("measured nonvolatile=2.3+-0.2 %", "Nothing that is certain moved"),
+        ("amounts\neu-label\nnonvolatile=2.3 %\n", "stays, dried at 110 C"),
+        ("suppose silica=2 %\namounts", "If silica were 2 %"),
+        ("means 2 as-supplied\nmeans 2 ?\nhelp", "means N WORD"),
     ],
 )
 def test_what_can_be_asked(typed, printed):
@@ -52,7 +58,21 @@ def test_what_can_be_asked(typed, printed):
     assert printed in out, err
 
 
-@pytest.mark.parametrize("typed", ["nobody", "is 9 silica", "is 2 sil", "role 2 king", "amount 2 much", "form rain"])
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "nobody",
+        "is 9 silica",
+        "is 2 sil",
+        "role 2 king",
+        "amount 2 much",
+        "form rain",
+        "rule king",
+        "line 9",
+        "means 2 both",
+        "measured king=2",
+    ],
+)
 def test_a_mistake_is_told_in_four_parts_and_loses_nothing(typed):
     out, err, code = plain(f"{LIST}{typed}\nundo\nread\nquit\n")
     assert code == 0

@@ -12,6 +12,7 @@ import pytest
 from textual import events
 from textual.pilot import Pilot
 
+from formulate.domain.edit import Case
 from formulate.tui.app import Workbench
 from formulate.tui.signs import Signs, terminal_signs
 from formulate.workflow.session import Session
@@ -22,6 +23,17 @@ CHURCH_FLOOR = (
 )
 """An invented list: a polish for a church floor."""
 SNAPSHOTS = Path(__file__).parent / "snapshots"
+
+NAMES = {
+    " ": "space",
+    "-": "minus",
+    "?": "question_mark",
+    "=": "equals_sign",
+    "%": "percent_sign",
+    ".": "full_stop",
+    "<": "less_than_sign",
+}
+"""Keys by the character they type."""
 
 
 class Driver:
@@ -35,6 +47,12 @@ class Driver:
             await self.app.workers.wait_for_complete()
             await self.pilot.pause()
 
+    async def drawn(self) -> None:
+        """Wait for the likely amounts."""
+        while self.app.desk.amounts.waiting:
+            await self.pilot.pause(0.01)
+        await self.settle()
+
     async def paste(self, text: str) -> None:
         self.app.post_message(events.Paste(text))
         await self.pilot.pause()
@@ -45,8 +63,20 @@ class Driver:
             await self.pilot.press(key)
         await self.settle()
 
+    async def tap(self, *keys: str) -> None:
+        """Press keys without waiting for work that goes on."""
+        for key in keys:
+            await self.pilot.press(key)
+
     async def type(self, text: str) -> None:
-        names = {" ": "space", "-": "minus", "?": "question_mark"}
+        names = {
+            " ": "space",
+            "-": "minus",
+            "?": "question_mark",
+            "=": "equals_sign",
+            "%": "percent_sign",
+            ".": "full_stop",
+        }
         await self.press(*(names.get(char, char) for char in text))
 
     def screen(self) -> str:
@@ -71,12 +101,16 @@ def bench(tmp_path: Path) -> Callable[..., object]:
         size: tuple[int, int] = (80, 24),
         signs: Signs | None = None,
         keep_after: float = 60.0,
+        idle_after: float = 600.0,
+        case: Case | None = None,
     ) -> AsyncIterator[Driver]:
         app = Workbench(
-            Session({}),
+            Session({}, case),
             folder=tmp_path / "cases",
             clock=lambda: datetime(2026, 11, 25, 13, 2),
             keep_after=keep_after,
+            draw_after=0.01,
+            idle_after=idle_after,
             signs=signs or terminal_signs("utf-8"),
         )
         async with app.run_test(size=size) as pilot:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from textual import events
+
 
 async def to_identity(on, position):
     desk = on.app.desk
@@ -175,3 +177,16 @@ async def test_a_short_paste_into_the_line_that_asks_is_typed(bench):
         await on.press("c")
         await on.paste("glycerin")
         assert on.app.asking.text == "glycerin"
+
+
+async def test_what_is_typed_ahead_goes_to_the_question_not_to_the_sheet(bench):
+    async with bench() as on:
+        await to_identity(on, 8)
+        stood = on.app.desk.stand
+        for key in ("c", *"glycerin", "enter", "enter"):
+            on.app.post_message(events.Key(key, key if len(key) == 1 else None))
+        await on.settle()
+        edit = on.app.session.case.edits[0]
+        assert (edit.field, edit.value, edit.note) == ("ingredient", "glycerin", "")
+        assert on.app.desk.stand == stood
+        assert on.app.asking is None

@@ -24,7 +24,7 @@ KEYS = [one.key for one in ACTIONS if one.id not in {"leave"}] + [
 @pytest.mark.parametrize("seed", range(6))
 async def test_key_storm(bench, seed):
     chance = random.Random(seed)
-    async with bench(size=chance.choice([(80, 24), (120, 40)])) as on:
+    async with bench(size=chance.choice([(80, 24), (120, 40)]), idle_after=0.05) as on:
         for _ in range(250):
             await on.pilot.press(chance.choice(KEYS))
         await on.settle()
