@@ -10,6 +10,8 @@ from typing import NamedTuple
 
 _SIGNS = "\t;,|"
 _REGULAR = 0.6
+MOST_IN_A_CELL = 131_072
+"""Characters of a cell beyond which a text is no table."""
 _SURE_ROWS = 3
 _SURE_WIDTH = 3
 
@@ -62,6 +64,10 @@ def _table(text: str, sign: str) -> _Table | None:
     try:
         rows = list(csv.reader(StringIO(text, newline=""), delimiter=sign))
     except csv.Error:
+        return None
+    if any(
+        len(cell) > MOST_IN_A_CELL for row in rows for cell in row
+    ):  # the reader's own limit can be raised by others
         return None
     widths = Counter(len(row) for row in rows if any(cell.strip() for cell in row))
     if sum(widths.values()) < 2:

@@ -137,6 +137,8 @@ def _is_lost_dash(match: re.Match[str], stretch: str) -> bool:
 def _lost_dash(match: re.Match[str], base: int) -> Amount:
     low, high = sorted((_value(match["n1"]), _value(match["n2"])))
     scale = _scale(_unit(match["u2"])) or 1.0
+    if high * scale > _ALL:
+        return _without_limits(base + match.start(), base + match.end(), _unit(match["u2"]))
     return Amount(
         base + match.start(),
         base + match.end(),
@@ -174,8 +176,8 @@ def _amount(match: re.Match[str], stretch: str, base: int) -> Amount | None:
         return _without_limits(base + match.start() - 1, base + end, unit)
     low, high, low_open, high_open, doubtful = _limits(match, first, second)
     low, high = _scaled(low, scale), _scaled(high, scale)
-    doubtful = doubtful or unit in _DOUBTFUL_UNITS or (high or 0) > 1.0001 or (low or 0) > 1.0001
-    if unit in _RELATIVE_UNITS or (high or 0) > 1.0001 or (low or 0) > 1.0001:
+    doubtful = doubtful or unit in _DOUBTFUL_UNITS or (high or 0) > _ALL or (low or 0) > _ALL
+    if unit in _RELATIVE_UNITS or (high or 0) > _ALL or (low or 0) > _ALL:
         low = high = None
         low_open = high_open = False
     return Amount(
@@ -244,6 +246,8 @@ def _sign(word: str | None) -> str:
 
 
 _THOUSANDS = {"ppm", "ppb"}
+_ALL = 1.0001
+"""All of a mixture, with the rounding of printed figures."""
 _DOUBTFUL_UNITS = {"w/v%", "parts", "phr", "mol%", "g/l"}
 _RELATIVE_UNITS = {"parts", "phr", "mol%", "g/l"}
 

@@ -16,9 +16,11 @@ _SHARE = lazy(
     re.MULTILINE,
 )
 _NUMBER = lazy(rf"(?<![\w-])[\d{_LIKE}]{{2,7}}-[\d{_LIKE}]{{2}}-[\d{_LIKE}](?![\w-])")
-# 'So1vent', 'Availab1e', 'Glyco1'; not 'C12', 'PEG1stearate', nor the footnote of 'Silica1'
+# 'So1vent', 'Availab1e', 'Glyco1'; not 'C12', 'PEG1stearate', the footnote of 'Silica1', nor the ring of 'c1ccc(cc1)'
+_RING = r"(?![cnos]{2,8}(?:[^a-z]|$))"
 _ONE_IN_WORD = lazy(
-    r"1(?=[a-z]{2})(?<=[A-Za-z]1)(?<![A-Z0-9]{2}1)|1(?=[a-z])(?<=[a-z]{2}1)|1(?![\w.,%-])(?<=[a-z]{2}[oy]1)"
+    rf"1{_RING}(?=[a-z]{{2}})(?<=[A-Za-z]1)(?<![A-Z0-9]{{2}}1)|1{_RING}(?=[a-z])(?<=[a-z]{{2}}1)"
+    r"|1(?![\w.,%-])(?<=[a-z]{2}[oy]1)"
 )
 _NOUGHT_IN_WORD = lazy(r"0(?=[A-Z]{2})(?<=[A-Z]0)(?<![0-9].0)|0(?=[A-Z])(?<=[A-Z]{2}0)|0(?=[A-Z]{3})(?<![\w.,-]0)")
 # 'MlNERAL', 'lNGREDIENT'; not 'AlOH'

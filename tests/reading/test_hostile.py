@@ -210,3 +210,11 @@ def test_a_row_that_is_wider_than_its_head() -> None:
         "Compound: S | 5 |\n|---|---|---|\n| Wax | Oil | 64-17 | 5 | 7 |\n| Wax | 3 | 4 | 5 | 6 |", "t", known
     )
     assert all(line.name for line in reading.lines)
+
+
+def test_two_figures_without_a_dash_are_no_share_above_all() -> None:
+    """Found by fuzzing: '64 745 %' was read as a range up to 745 %."""
+    (line,) = read_text("Naphtha,\n64\x15745 %\n", "t", known)[0].lines
+    assert line.stated is not None
+    assert (line.stated.low, line.stated.high) == (None, None)
+    assert line.stated.doubtful
