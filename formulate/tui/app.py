@@ -281,6 +281,11 @@ class Workbench(Bench):
         self.close_box()
         super().read_text(text)
 
+    def show_kept(self) -> None:
+        """Show a case that was kept, without the box."""
+        self.close_box()
+        super().show_kept()
+
     def go_to(self, station: str) -> None:
         """Go to a station; the slow work of the one in sight goes first."""
         if station == "amounts" and self.desk.station == "amounts":

@@ -176,6 +176,10 @@ class Bench(App[int]):
         amounts.progress, amounts.stopped = None, working
         return working
 
+    def show_kept(self) -> None:
+        """Show a case that was kept: its list is read, there is nothing to paste."""
+        self.work_out(fresh=True)
+
     def worth_keeping(self) -> bool:
         """Whether there is anything of the person's own: more than the invented example."""
         case = self.session.case if self.session is not None else None
@@ -281,6 +285,8 @@ class Bench(App[int]):
         if self._waiting is not None:
             text, self._waiting = self._waiting, None
             self.read_text(text)
+        elif message.session.text:
+            self.show_kept()
         self.draw()
 
     def on_cut(self, message: Cut) -> None:

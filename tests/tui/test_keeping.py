@@ -79,3 +79,16 @@ async def test_cases_go_to_the_users_data_folder_unless_told_otherwise(monkeypat
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     assert case_folder().parts[-2:] == ("formulate", "cases")
     assert isinstance(case_folder(), Path)
+
+
+async def test_a_kept_case_opens_on_its_list_and_not_on_an_empty_box(bench):
+    async with bench() as on:
+        await on.press("n", *"mine", "enter")
+        await on.press("q")
+        kept = Session.open(on.app.path).case
+    async with bench(None, case=kept) as again:
+        assert "Amodimethicone" in again.screen()
+        assert not again.app.screen.has_class("boxed")
+        await again.press("2")
+        await again.drawn()
+        assert "water" in again.screen().lower()
