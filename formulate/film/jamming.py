@@ -167,9 +167,7 @@ def _every_cell(ground: _Ground, kinds: int) -> _Boxes:
     cells = ground.all_cells()
     left, low = ground.corner(cells)
     kind = np.repeat(np.arange(kinds), len(cells))
-    return _Boxes(
-        np.tile(cells, kinds), np.tile(left, kinds), np.tile(low, kinds), kind, (ground.across, ground.up)
-    )
+    return _Boxes(np.tile(cells, kinds), np.tile(left, kinds), np.tile(low, kinds), kind, (ground.across, ground.up))
 
 
 def _throw(

@@ -41,7 +41,7 @@ def with_bands(copy: str, drafts: list[Draft]) -> list[Draft]:
 
     Only where the band stands in front of its class word: behind it, nothing says whose it is.
     """
-    if not any(_is_banded(draft) for draft in drafts):
+    if all(draft.stated is None for draft in drafts) or not any(_is_banded(draft) for draft in drafts):
         return drafts
     told: list[Draft] = []
     band: Stated | None = None

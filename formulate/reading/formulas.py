@@ -49,6 +49,8 @@ def line_rows(copy: str, lines: list[Span], heads: list[str]) -> list[Entry]:
 def formula_rows(copy: str, entries: list[Entry], head: str) -> list[Row]:
     """The entries cut behind their number, each with its function; empty where fewer than three are of this kind, or
     where neither the head nor the sum says that the numbers are per cent."""
+    if sum(any(sign.isdigit() for sign in copy[entry.start : entry.end]) for entry in entries) < _LEAST:
+        return []
     rows: list[Row] = []
     total = 0.0
     for entry in entries:

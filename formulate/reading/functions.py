@@ -23,18 +23,18 @@ _WORD = (
     r"|hydrophobi[cz](?:ing)?\sagent|l\u00f6sungsmittel|konservierungsmittel|duftstoff|verdicker|tensid|emulgator"
     r"|tr\u00e4gerstoff)s?"
 )
-FUNCTION = lazy(
+_FUNCTION = (
     rf"(?:(?:[\w-]{2, 14}\s)?(?:mild|primary|secondary|nonionic|anionic|cationic|gloss|film|surface|water|main|natural"
-    rf"|organic)\s)?{_WORD}(?:\s?(?:/|,|&|and)\s?{_WORD}){{0,2}}",
-    re.IGNORECASE,
+    rf"|organic)\s)?{_WORD}(?:\s?(?:/|,|&|and)\s?{_WORD}){{0,2}}"
 )
+FUNCTION = lazy(_FUNCTION, re.IGNORECASE)
 _TAIL = lazy(
     rf"(?P<name>\S.{{0,300}}?)\s?(?:\s-\s|\s?:\s|\s?\((?=[^()]*\)$)|\s=\s)(?:as\s(?:an?\s)?|used\sas\s"
-    rf"|function:?\s)?(?P<function>{FUNCTION.pattern})\)?$",
+    rf"|function:?\s)?(?P<function>{_FUNCTION})\)?$",
     re.IGNORECASE,
 )
 _AS = lazy(
-    rf"(?P<name>\S.{{0,200}}?),?\s(?:used\s)?as\s(?:an?\s|the\s)?(?P<function>{FUNCTION.pattern})$",
+    rf"(?P<name>\S.{{0,200}}?),?\s(?:used\s)?as\s(?:an?\s|the\s)?(?P<function>{_FUNCTION})$",
     re.IGNORECASE,
 )
 

@@ -38,7 +38,7 @@ _SUM = lazy(
 
 def han_entries(copy: str, start: int, end: int) -> list[Entry]:
     """Entries of a sentence where each Chinese name is printed before its share; empty where it is no such sentence."""
-    if end - start > LONGEST or not _IS_HAN.search(copy, start, end):
+    if end - start > LONGEST or copy.isascii() or not _IS_HAN.search(copy, start, end):
         return []
     shares = shares_in(copy, start, end)
     if len(shares) < 2:

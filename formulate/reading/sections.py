@@ -37,6 +37,10 @@ class Heading(NamedTuple):
     number: int | None
 
 
+SHORT = 4000
+"""Signs up to which a text is first asked for the letters of a heading."""
+
+
 def lowered(copy: str) -> str:
     """The text in lower case, sign for sign: a few capitals have a small form of two signs and are left as they are."""
     low = copy.lower()
@@ -48,6 +52,8 @@ def lowered(copy: str) -> str:
 def headings_in(low: str) -> list[Heading]:
     """The headings of a text in lower case, in order; a table of contents and a mention in a sentence give none."""
     titles = section_titles()
+    if len(low) < SHORT and not titles.told_in(low):
+        return []  # a plain label: the patterns of all headings need not be made
     found: dict[int, Heading] = {}
     for match in titles.at_line_start.finditer("\n" + low):
         heading = _heading(low, match, shift=1)

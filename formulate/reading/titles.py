@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from functools import cache
+from functools import cache, cached_property
 from typing import NamedTuple
 
 from formulate.catalog.store import open_catalog
@@ -48,17 +48,40 @@ class Titles:
             stems |= {title.lower()[:_STEM], _bare(title)[:_STEM]}
         for filed in self._filed.values():
             filed.sort(key=lambda title: -len(title.letters))
-        stem = _trie(sorted(stems))
-        words = sorted({form for kind, title, _ in rows if kind == "word" for form in (title.lower(), _bare(title))})
-        word = _trie(words)
+        self._stems = sorted(stems)
+        self._words = sorted(
+            {form for kind, title, _ in rows if kind == "word" for form in (title.lower(), _bare(title))}
+        )
+
+    def told_in(self, low: str) -> bool:
+        """Whether a short text holds a heading at all: its letters hold those of one, or a word such as 'section'."""
+        letters = fold(low)
+        named = any(title.letters in letters for filed in self._filed.values() for title in filed)
+        return named or any(word in low for word in self._words)
+
+    @cached_property
+    def _parts(self) -> tuple[str, str, str, str]:
+        """What both patterns are made of: beginnings of titles, a number behind a word, a number, what follows."""
+        stem, word = _trie(self._stems), _trie(self._words)
         number = r"(?:0?\d{1,2}|[ivxl]{1,4})(?![\w%])"
         after = r"[ \t]{0,4}(?:[-:.)|#*_=/]{1,4}\s{0,3}){0,3}\s{0,12}"
         with_word = rf"(?P<word>{word})\.?\s{{0,3}}[-:#]?\s{{0,3}}(?P<of_word>{number}){after}"
-        self.at_line_start = re.compile(
+        return stem, with_word, number, after
+
+    @cached_property
+    def at_line_start(self) -> re.Pattern[str]:
+        """A heading, or a number that announces one, at the start of a line."""
+        stem, with_word, number, after = self._parts
+        return re.compile(
             rf"\n[ \t*#=_>|~\u2022\u00b7\[(-]{{0,200}}(?:{with_word}"
             rf"|(?P<alone>{number})(?:\.0)?(?!\.\d){after})?(?P<title>(?={stem})|(?<=[-:.)|\s*\d])(?(word)|(?!)))"
         )
-        self.in_line = re.compile(
+
+    @cached_property
+    def in_line(self) -> re.Pattern[str]:
+        """A numbered heading inside a long line."""
+        stem, with_word, _, _ = self._parts
+        return re.compile(
             rf"(?<=[\s.;:)|_=*-])(?:{with_word}"
             rf"|(?P<alone>1?\d(?!\d))\s?[.:)-]{{1,2}}\s{{0,3}})(?P<title>(?={stem}))"
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
+from functools import cache
 from typing import Any
 
 from pydantic import ValidationError
@@ -102,11 +103,19 @@ def _weighted(rule: Rule, fitted: Fitted) -> Rule:
 
 
 def _condition(record: Mapping[str, Any]) -> Condition:
-    values: dict[str, Any] = {name: _tuple(value) for name, value in record.items() if name != "with"}
+    values = {**_defaults(Condition), **{name: _tuple(value) for name, value in record.items() if name != "with"}}
     if "with" in record:
-        chosen: dict[str, Any] = {name: _tuple(value) for name, value in record["with"].items()}
+        chosen = {**_defaults(Selection), **{name: _tuple(value) for name, value in record["with"].items()}}
         values["with"] = Selection.model_construct(**chosen)
     return Condition.model_construct(**values)
+
+
+@cache
+def _defaults(model: type[Condition] | type[Selection]) -> dict[str, Any]:
+    """What the fields of a model hold where nothing is said, by the names of the files; worked out once."""
+    return {
+        field.alias or name: field.default for name, field in model.model_fields.items() if not field.is_required()
+    }
 
 
 def _tuple(value: Any) -> Any:
