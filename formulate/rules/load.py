@@ -113,9 +113,7 @@ def _condition(record: Mapping[str, Any]) -> Condition:
 @cache
 def _defaults(model: type[Condition] | type[Selection]) -> dict[str, Any]:
     """What the fields of a model hold where nothing is said, by the names of the files; worked out once."""
-    return {
-        field.alias or name: field.default for name, field in model.model_fields.items() if not field.is_required()
-    }
+    return {field.alias or name: field.default for name, field in model.model_fields.items() if not field.is_required()}
 
 
 def _tuple(value: Any) -> Any:
