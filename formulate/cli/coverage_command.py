@@ -3,11 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from datetime import date
-from pathlib import Path
-
-from formulate.cli.diagnostics import Exit
-from formulate.cli.output import json_text, put
 
 FLAGS: tuple[tuple[str, str, str], ...] = (
     ("--silica", "0.005", "silica in the product, mass fraction (0.5%% is taken too); needed where there is no list"),
@@ -32,34 +27,3 @@ def add(command: argparse.ArgumentParser) -> None:
     """Add the flags of the command."""
     for flag, metavar, help_ in FLAGS:
         command.add_argument(flag, metavar=metavar, help=help_)
-
-
-def answer(options: argparse.Namespace, source: str | Path | None) -> int:
-    """Run the command and print its answer."""
-    from formulate.workflow import api
-    from formulate.workflow.coverage import coverage
-
-    found = coverage(
-        source,
-        **{name: getattr(options, name) for name in NAMES},
-        form=options.form,
-        dilution=options.dilution,
-        jurisdiction=options.jurisdiction,
-        date=options.date or date.today().isoformat(),
-        claim=options.claim,
-        substrate=options.substrate,
-        seed=options.seed,
-    )
-    if options.why:
-        from formulate.cli.render import why_lines
-
-        tree = api.why(found, options.why)
-        put([json_text(tree)] if options.json else why_lines(tree))
-    elif options.json:
-        put([json_text(found)])
-    else:
-        from formulate.cli.render_coverage import coverage_lines
-
-        put(coverage_lines(found))
-    strictly = options.strict and found.unknown
-    return Exit.CONTRADICTION_OR_STRICT if api.contradicts(found) or strictly else Exit.ANSWERED

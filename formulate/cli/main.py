@@ -9,6 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
+import formulate
 from formulate._version import __version__
 from formulate.cli import coverage_command, data_command
 from formulate.cli.diagnostics import Exit, fail, say
@@ -30,8 +31,11 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "brief": ("the mixture in a few sentences", 'brief bottle.txt --form spray --claim "ceramic shield"'),
 }
 
-AMOUNT_FLAGS = ("rule", "measured", "one_percent_after", "suppose")
-"""Flags of the commands that look at amounts."""
+MORE_FLAGS: dict[str, tuple[str, ...]] = {
+    "bounds": ("rule", "measured", "one_percent_after", "suppose"),
+    "coverage": coverage_command.NAMES,
+}
+"""Flags that a command has beside those of all."""
 
 
 class _Parser(argparse.ArgumentParser):
@@ -136,15 +140,13 @@ def _answer(options: argparse.Namespace) -> int:
         raise UsageError(
             "Standard input is closed.", "-", "there is no text to read", "give a file, or a text by a pipe"
         )
-    if options.input is None:
-        return coverage_command.answer(options, None)
-    source: str | Path = text_of_stdin(sys.stdin.buffer) if options.input == "-" else Path(options.input)
-    if options.command == "coverage":
-        return coverage_command.answer(options, source)
+    source: str | Path | None = None
+    if options.input is not None:
+        source = text_of_stdin(sys.stdin.buffer) if options.input == "-" else Path(options.input)
     named = options.why is not None and not options.why.startswith("/")
     command = "roles" if options.command == "brief" and named else options.command  # a brief names no single line
-    function: Callable[..., Answer] = getattr(api, command)
-    more = {name: getattr(options, name) for name in AMOUNT_FLAGS} if command == "bounds" else {}
+    function: Callable[..., Answer] = getattr(formulate, command)
+    more = {name: getattr(options, name) for name in MORE_FLAGS.get(command, ())}
     answer = function(
         source,
         form=options.form,
@@ -180,7 +182,13 @@ def _print(options: argparse.Namespace, answer: Answer) -> None:
             say(f"next: formulate roles {options.input} --why 1, or formulate brief {options.input}")
     elif isinstance(answer, BriefAnswer):
         put(render.brief_lines(answer))
-    else:
+    elif options.command == "bounds":
         from formulate.cli.render_bounds import bounds_lines
 
         put(bounds_lines(answer))
+    else:
+        from formulate.cli.render_coverage import coverage_lines
+        from formulate.workflow.film_answers import CoverageAnswer
+
+        assert isinstance(answer, CoverageAnswer)
+        put(coverage_lines(answer))

@@ -299,7 +299,7 @@ def unknown_positions(answer: Answer) -> list[int]:
     told = IDENTIFIED | {"class-only", "withheld"}
     if isinstance(answer, ReadAnswer):
         return [line.position for line in answer.lines if line.match.how not in told]
-    if isinstance(answer, BriefAnswer):
+    if hasattr(answer, "unknown"):
         return list(answer.unknown)
     return [row.position for row in getattr(answer, "ingredients", ()) if row.how not in told]
 
